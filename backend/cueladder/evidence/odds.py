@@ -1,0 +1,107 @@
+"""What a rule does, exactly: climb chance and expected cues from its chart.
+
+The table of a rule is an absorbing Markov chain (Kemeny & Snell, Finite Markov Chains, 1960): with
+Q the transitions among counting states, N = (I - Q)^-1 gives everything by one linear solve.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from cueladder.rules.mark import OUTCOMES, Move, Outcome
+from cueladder.rules.table import Table
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Odds:
+    """Odds of one count.
+
+    Attributes:
+        climb: chance that it ends in a climb.
+        back: chance that it ends in a step back.
+        cues: expected cues until it ends (or until the cap).
+        undecided: chance that the cap is reached first; 0 without a cap.
+    """
+
+    climb: float
+    back: float
+    cues: float
+    undecided: float = 0.0
+
+
+def odds(
+    table: Table, p: float, *, hold: float = 0.0, state: int = 0, cap: int | None = None
+) -> Odds:
+    """Odds for a fencer who is right with a steady chance.
+
+    Args:
+        table: a compiled rule.
+        p: chance of a pass, 0..1.
+        hold: chance of a hold; the rest are misses.
+        state: state to start from.
+        cap: cues after which the count is left undecided; None for no cap.
+
+    Raises:
+        ValueError: chances outside 0..1, adding up to more than 1, or nothing but holds
+            without a cap (the count would never end).
+    """
+    if not (0 <= p <= 1 and 0 <= hold <= 1 and p + hold <= 1 + 1e-12):
+        raise ValueError(f"p={p} and hold={hold} should be chances adding up to at most 1")
+    if hold > 1 - 1e-12 and cap is None:
+        raise ValueError("nothing but holds never ends: give a cap")
+    if state == table.ready:
+        return Odds(1.0, 0.0, 0.0)
+    inner, ends = _chain(table, {Outcome.PASS: p, Outcome.HOLD: hold})
+    if cap is None:
+        climb, back, cues = _solve(inner, ends)[state]
+        return Odds(float(climb), float(back), float(cues))
+    here = np.zeros(len(inner))
+    here[state] = 1.0
+    climb = back = cues = 0.0
+    for _ in range(cap):
+        cues += here.sum()
+        climb += here @ ends[:, 0]
+        back += here @ ends[:, 1]
+        here = here @ inner
+    return Odds(float(climb), float(back), float(cues), float(here.sum()))
+
+
+def curve(table: Table, rates: Sequence[float], *, cap: int | None = None) -> list[Odds]:
+    """Odds at each true rate, for a plot."""
+    return [odds(table, p, cap=cap) for p in rates]
+
+
+def run_length(inner: Floats) -> Floats:
+    """Expected steps to absorption from every state of any chain, shape (n,).
+
+    Args:
+        inner: transitions among transient states, shape (n, n).
+    """
+    return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, np.ones(len(inner))), np.float64)
+
+
+def _chain(table: Table, chance: Mapping[Outcome, float]) -> tuple[Floats, Floats]:
+    """Transitions among counting states, and each state's chances of (climb, back)."""
+    n = table.ready
+    inner, ends = np.zeros((n, n)), np.zeros((n, 2))
+    weights = {**chance, Outcome.MISS: 1.0 - sum(chance.values()), Outcome.STARTLE: 0.0}
+    for i in range(n):
+        for outcome, (nxt, move) in zip(OUTCOMES, table.rows[i], strict=True):
+            if move is Move.CLIMB:
+                ends[i, 0] += weights[outcome]
+            elif move is Move.BACK:
+                ends[i, 1] += weights[outcome]
+            else:
+                inner[i, nxt] += weights[outcome]
+    return inner, ends
+
+
+def _solve(inner: Floats, ends: Floats) -> Floats:
+    """(climb, back, cues) from every state, shape (n, 3), no cap."""
+    right = np.column_stack([ends, np.ones(len(inner))])
+    return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, right), np.float64)

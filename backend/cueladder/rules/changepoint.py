@@ -1,0 +1,74 @@
+"""The change-point rule: has it become reliable?"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from .family import ALPHA, BETA, Progress, State
+from .mark import Move, Outcome
+
+
+@dataclass(frozen=True)
+class ChangePoint:
+    """Has it *become* reliable? Two one-sided cumulative sums with whole scores.
+
+    Page 1954, Biometrika 41:100; run lengths by Markov chain: Brook & Evans 1972,
+    Biometrika 59:539. A pass scores 1 upwards and a slip takes ``slip`` off (never below 0);
+    climb at ``goal``. The second sum adds ``drop`` a slip, loses 1 a pass, and at two slips'
+    worth says back. A hold is a slip upwards and nothing downwards.
+
+    Scores are the likelihood ratios of p1 against p0 in units of a pass. The downward score
+    watches for a fall from the rate at which the upward score neither gains nor loses, to p0.
+    """
+
+    p0: float = 0.80
+    p1: float = 0.97
+
+    @property
+    def slip(self) -> int:
+        """What a slip takes off, in passes (default 10)."""
+        return max(1, round(_slip_score(self.p0, self.p1)))
+
+    @property
+    def goal(self) -> int:
+        """The score at which to climb (default 15): Wald's line ln((1-beta)/alpha)."""
+        return max(1, round(math.log((1 - BETA) / ALPHA) / math.log(self.p1 / self.p0)))
+
+    @property
+    def drop(self) -> int:
+        """What a slip adds downwards, in passes (default 6)."""
+        score = _slip_score(self.p0, self.p1)
+        neutral = score / (1 + score)
+        return max(1, round(_slip_score(self.p0, neutral)))
+
+    @property
+    def start(self) -> State:
+        """Both sums at zero."""
+        return (0, 0)
+
+    def after(self, state: State, outcome: Outcome) -> State | Move:
+        """Update both sums; the downward line is read only after a miss."""
+        up, down = state
+        if outcome is Outcome.PASS:
+            up, down = up + 1, max(0, down - 1)
+            return Move.CLIMB if up >= self.goal else (up, down)
+        up = max(0, up - self.slip)
+        if outcome is Outcome.HOLD:
+            return (up, down)
+        down += self.drop
+        return Move.BACK if down >= 2 * self.drop else (up, down)
+
+    def progress(self, state: State) -> Progress:
+        """The upward sum against its goal."""
+        return (state[0], self.goal)
+
+    def to_json(self) -> dict[str, Any]:
+        """The rule as data."""
+        return {"family": "changepoint", **asdict(self)}
+
+
+def _slip_score(p0: float, p1: float) -> float:
+    """A slip's log likelihood ratio in units of a pass's."""
+    return math.log((1 - p0) / (1 - p1)) / math.log(p1 / p0)

@@ -1,0 +1,191 @@
+"""Charts: everything a phone needs to walk a drill, as data."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from .drill import Drill
+from .errors import RuleError
+from .ladder import Ladder
+from .mark import OUTCOMES, Given, Kind, Mark, Meaning, Move, counters, meanings
+from .place import REENTRY, Place, lay_out
+from .table import Table, compile_check, compile_rule
+from .words import MOVES, WHY
+
+VERSION = 1
+CHECK_CUES = 5
+CLOSING_CUES = 3
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A compiled drill.
+
+    Attributes:
+        id: ``c<version>.<16 hex digits of the content>``; words do not count.
+        kind: the drill's kind.
+        rule: the rule as data.
+        cap: cues at one place without a decision before the move is rest.
+        table: the rule's table; every counter walks it.
+        counters: their names.
+        meaning: what each mark means for each cue given; an absent mark cannot be given.
+        check: the re-check's table (climb: held, back: failed).
+        closing: cues that end a drill left for the day.
+        reentry: rows (days up to, or None for any; rungs lower, or "half").
+        places: one rung on each ladder, and the ways between them.
+        ladders: the ladders in words.
+        words: reasons and moves in words.
+    """
+
+    id: str
+    kind: Kind
+    rule: Mapping[str, Any]
+    cap: int
+    table: Table
+    counters: tuple[str, ...]
+    meaning: Mapping[Given, Mapping[Mark, Meaning]]
+    check: Table
+    closing: int
+    reentry: tuple[tuple[int | None, int | str], ...]
+    places: tuple[Place, ...]
+    ladders: Mapping[str, Mapping[str, Any] | None]
+    words: Mapping[str, Mapping[str, str]]
+
+    def to_json(self) -> dict[str, Any]:
+        """The chart as the phone gets it."""
+        return {"id": self.id, "words": self.words, **_content(self)}
+
+    @classmethod
+    def from_json(cls, doc: Mapping[str, Any]) -> Chart:
+        """Read a chart back.
+
+        Raises:
+            RuleError: the chart is of a version this program does not know.
+        """
+        check_version(doc["id"])
+        return cls(
+            id=doc["id"],
+            kind=Kind(doc["kind"]),
+            rule=doc["rule"],
+            cap=doc["cap"],
+            table=_table(doc["states"]),
+            counters=tuple(doc["counters"]),
+            meaning={
+                Given(given): {
+                    Mark(mark): Meaning(**{**c, "outcome": OUTCOMES[c["outcome"]]})
+                    for mark, c in cells.items()
+                }
+                for given, cells in doc["meaning"].items()
+            },
+            check=_table(doc["check"]),
+            closing=doc["closing"],
+            reentry=tuple((row["days"], row["back"]) for row in doc["reentry"]),
+            places=tuple(
+                Place(**{**p, "descent": tuple(p["descent"]), "entry": tuple(p["entry"])})
+                for p in doc["places"]
+            ),
+            ladders=doc["ladders"],
+            words=doc["words"],
+        )
+
+
+def compile_chart(drill: Drill, *, check_cues: int = CHECK_CUES) -> Chart:
+    """Compile a drill to its chart.
+
+    Args:
+        drill: a checked drill.
+        check_cues: cues of a re-check.
+
+    In discrimination the cap counts both kinds of cue, so it is twice the drill's.
+    """
+    names = counters(drill.kind)
+    calm = drill.kind is Kind.SENSITIZATION
+    chart = Chart(
+        id="",
+        kind=drill.kind,
+        rule=drill.rule.to_json(),
+        cap=drill.cap * len(names),
+        table=compile_rule(drill.rule, holds=not calm, startle_pair=calm),
+        counters=names,
+        meaning=meanings(drill.kind, drill.gives),
+        check=compile_check(check_cues),
+        closing=CLOSING_CUES,
+        reentry=REENTRY,
+        places=lay_out(drill.read, drill.heat),
+        ladders={"read": _ladder(drill.read), "heat": _ladder(drill.heat)},
+        words={"why": WHY, "move": MOVES},
+    )
+    text = json.dumps(_content(chart), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+    digest = hashlib.sha256(text.encode()).hexdigest()[:16]
+    return Chart(**{**chart.__dict__, "id": f"c{VERSION}.{digest}"})
+
+
+def check_version(chart_id: str) -> None:
+    """Raise a RuleError on ``chart`` if the id is of a later version, or no chart id at all."""
+    head, _, digest = chart_id.partition(".")
+    if not (head.startswith("c") and head[1:].isdigit() and digest):
+        raise RuleError("chart", "is no chart id: open the drill again to get its chart")
+    if int(head[1:]) > VERSION:
+        raise RuleError(
+            "chart", f"is of version {head[1:]}, newer than {VERSION}: update this side"
+        )
+
+
+def _content(chart: Chart) -> dict[str, Any]:
+    return {
+        "version": VERSION,
+        "kind": chart.kind.value,
+        "rule": dict(chart.rule),
+        "cap": chart.cap,
+        "ready": chart.table.ready,
+        "outcomes": [o.value for o in OUTCOMES],
+        "states": _states(chart.table),
+        "counters": list(chart.counters),
+        "meaning": {
+            given.value: {
+                mark.value: {**cell.__dict__, "outcome": OUTCOMES.index(cell.outcome)}
+                for mark, cell in cells.items()
+            }
+            for given, cells in chart.meaning.items()
+        },
+        "check": _states(chart.check),
+        "closing": chart.closing,
+        "reentry": [{"days": days, "back": back} for days, back in chart.reentry],
+        "places": [
+            {**p.__dict__, "descent": list(p.descent), "entry": list(p.entry)} for p in chart.places
+        ],
+        "ladders": {family: ladder for family, ladder in chart.ladders.items()},
+    }
+
+
+def _states(table: Table) -> list[dict[str, Any]]:
+    return [
+        {"to": [[n, m.value] for n, m in row], "have": have, "need": need}
+        for row, (have, need) in zip(table.rows, table.progress, strict=True)
+    ]
+
+
+def _table(states: list[Mapping[str, Any]]) -> Table:
+    return Table(
+        tuple(tuple((n, Move(m)) for n, m in s["to"]) for s in states),
+        tuple((s["have"], s["need"]) for s in states),
+        len(states) - 1,
+    )
+
+
+def _ladder(ladder: Ladder | None) -> dict[str, Any] | None:
+    """A ladder in words: each rung, and what changes on the way up to it and down to it."""
+    if ladder is None:
+        return None
+    last = len(ladder) - 1
+    return {
+        "rungs": [
+            {"label": ladder.label(i), "grades": ladder.grades(i)} for i in range(len(ladder))
+        ],
+        "up": [ladder.change(i - 1, i) if i else "" for i in range(len(ladder))],
+        "down": [ladder.change(i + 1, i) if i < last else "" for i in range(len(ladder))],
+    }

@@ -1,0 +1,66 @@
+"""Small drills for tests, and random histories over them. Not a test module."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from cueladder.rules import Chart, Drill, compile_chart
+
+SCALES: dict[str, Any] = {
+    "size": {"family": "read", "grades": ["whole arm", "forearm", "wrist"]},
+    "speed": {"family": "read", "grades": ["slow", "half speed", "full speed"]},
+    "voice": {"family": "heat", "grades": ["silent", "calling", "shout"]},
+    "stamp": {"family": "heat", "grades": ["no stamp", "light stamp"]},
+}
+READ = [
+    {"size": 0, "speed": 0},
+    {"size": 1, "speed": 0},
+    {"size": 1, "speed": 1},
+    {"size": 2, "speed": 1},
+    {"size": 2, "speed": 2},
+]
+HEAT = [{"voice": 0, "stamp": 0}, {"voice": 0, "stamp": 1}, {"voice": 1, "stamp": 1}]
+GIVES = {"sensitization": "attacks", "desensitization": "either", "discrimination": "either"}
+
+
+def document(kind: str = "sensitization", **changes: Any) -> dict[str, Any]:
+    """A valid drill document of a kind, with changes."""
+    return {
+        "slug": f"quarte-{kind}",
+        "name": "Parry of quarte",
+        "weapon": ["foil"],
+        "kind": kind,
+        "action": "Parry of quarte with direct riposte",
+        "purpose": "Parry late and small.",
+        "how": "Extend to the open line.",
+        "safety": "Mask, jacket, plastron and glove; an inspected blade.",
+        "alone": "Ten small parries in front of a mirror.",
+        "scales": SCALES,
+        "read": None if kind == "desensitization" else READ,
+        "heat": None if kind == "sensitization" else HEAT,
+        "gives": GIVES.get(kind, "attacks"),
+        "paired": None,
+        "rule": {"family": "changepoint", "p0": 0.8, "p1": 0.97},
+        "cap": 40,
+        **changes,
+    }
+
+
+def chart_of(kind: str = "sensitization", **changes: Any) -> Chart:
+    """The compiled chart of such a drill."""
+    return compile_chart(Drill.from_json(document(kind, **changes)))
+
+
+RULES: list[dict[str, Any]] = [
+    {"family": "changepoint", "p0": 0.8, "p1": 0.97},
+    {"family": "changepoint", "p0": 0.6, "p1": 0.9},
+    {"family": "run", "n": 5},
+    {"family": "run", "n": 4, "back_in_row": 3, "back_in_last": None},
+    {"family": "window", "k": 4, "w": 5},
+    {"family": "sequential", "p0": 0.7, "p1": 0.95},
+]
+
+
+def charts() -> list[Chart]:
+    """Every kind under every rule."""
+    return [chart_of(kind, rule=rule, cap=30) for kind in GIVES for rule in RULES]
