@@ -1,0 +1,1 @@
+"""An invented club, its fencers, and the study of the rules."""

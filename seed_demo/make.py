@@ -1,0 +1,127 @@
+"""Make the demo database: the club, its drills, and a season by simulated fencers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+
+from cueladder.rules import Chart
+from cueladder.store.bookings import plan_day
+from cueladder.store.clubs import add_coach, club_named
+from cueladder.store.db import db
+from cueladder.store.drills import drills_of
+from cueladder.store.fencers import add_fencer
+from cueladder.store.library import add_library
+from cueladder.store.links import create_link
+from cueladder.store.migrate import up
+from cueladder.store.models import Chart as KeptChart
+from cueladder.store.models import Club
+from cueladder.store.seed import import_events
+
+from .club import CLUB, COACHES, FENCERS, PASSPHRASE
+from .ids import uuid4
+from .season import WEEKS, Pupil, choose_drills, season
+
+SEED = 20260901
+LESSON_MINUTES = 20
+
+
+@dataclass(frozen=True)
+class Made:
+    """What was made.
+
+    Attributes:
+        club: the club.
+        coach: name to sign in with.
+        token: of one progress link.
+        events: events stored.
+        started: drills with a standing.
+    """
+
+    club: Club
+    coach: str
+    token: str
+    events: int
+    started: int
+
+
+def make(today: date, weeks: int = WEEKS, seed: int = SEED) -> Made:
+    """Fill an empty database (inside an application context); the same seed makes the same club.
+
+    Args:
+        today: the demo's present day; the last lesson was before it, the next ones are on it.
+        weeks: length of the season so far.
+        seed: of all chance.
+    """
+    rng = np.random.default_rng(seed)
+    up()
+    club = club_named(CLUB)
+    coaches = [add_coach(club.id, c["name"], PASSPHRASE, c["role"], uuid4(rng)).id for c in COACHES]
+    add_library(club.id)
+    pupils = _pupils(club, coaches, rng)
+    events = import_events(club, season(pupils, today, rng, weeks))
+    for coach in coaches:
+        _book(club, coach, [p for p in pupils if p.coach == coach], today)
+    token = create_link(club.id, pupils[0].id, coaches[0]).token
+    started = {drill for p in pupils for drill in p.walks}
+    return Made(club, COACHES[0]["name"], token, events, len(started))
+
+
+def _pupils(club: Club, coaches: list[str], rng: np.random.Generator) -> list[Pupil]:
+    documents = [
+        {"id": drill.id, "chart": version.chart_id, **version.document}
+        for drill, version in drills_of(club.id)
+    ]
+    devices = [uuid4(rng) for _ in coaches]
+    pupils = []
+    for i, person in enumerate(FENCERS):
+        fencer, _ = add_fencer(
+            club.id,
+            {
+                "id": uuid4(rng),
+                "nickname": person.nickname,
+                "born": person.born,
+                "weapon": person.weapon,
+                "hand": person.hand,
+                "consent": date(2026, 8, 1),
+            },
+        )
+        chosen = choose_drills(documents, person.weapon, i // 3)
+        pupils.append(
+            Pupil(
+                id=fencer.id,
+                coach=coaches[person.coach],
+                device=devices[person.coach],
+                model=person.model,
+                weekday=i // 3 % 5,
+                at=f"{17 + i // 9}:{i % 3 * 20:02}",
+                drills=[(d["id"], _chart(d["chart"])) for d in chosen],
+            )
+        )
+    return pupils
+
+
+def _chart(chart_id: str) -> Chart:
+    return Chart.from_json(db.session.get_one(KeptChart, chart_id).body)
+
+
+def _book(club: Club, coach: str, pupils: list[Pupil], today: date) -> None:
+    """This evening's lessons of a coach, one after the other."""
+    lessons = []
+    for i, pupil in enumerate(pupils):
+        start = timedelta(hours=17, minutes=LESSON_MINUTES * i)
+        blocks = [d for d, _ in pupil.drills if d in pupil.walks][:3]
+        lessons.append(
+            {
+                "fencer": pupil.id,
+                "at": f"{start.seconds // 3600}:{start.seconds // 60 % 60:02}",
+                "minutes": LESSON_MINUTES,
+                "plan": [
+                    {"drill": d, "role": "main", "minutes": LESSON_MINUTES // len(blocks)}
+                    for d in blocks
+                ],
+            }
+        )
+    plan_day(club.id, today.isoformat(), coach, lessons)

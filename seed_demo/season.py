@@ -1,0 +1,144 @@
+"""A season of lessons of the invented club, as the events its phones would have sent."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+import numpy as np
+
+from cueladder.rules import Chart, Kind, Mark, Walk, fresh
+
+from .ids import uuid7
+from .lesson import Fencer, lesson, newcomer
+
+Event = dict[str, Any]
+
+WEEKS = 17
+NOTES = (
+    "Good eyes today, tired at the end.",
+    "Hand drops before the parry; reminded once.",
+    "Much calmer than last week.",
+    "Short lesson, arrived late.",
+    "Feet first, then the hand: it clicked.",
+)
+
+
+@dataclass
+class Pupil:
+    """A fencer of the season: on which drills, taught when."""
+
+    id: str
+    coach: str
+    device: str
+    model: str
+    weekday: int
+    at: str
+    drills: Sequence[tuple[str, Chart]]
+    walks: dict[str, Walk] = field(default_factory=dict)
+    skills: dict[str, Fencer] = field(default_factory=dict)
+
+
+def season(
+    pupils: Sequence[Pupil], today: date, rng: np.random.Generator, weeks: int = WEEKS
+) -> Iterator[Event]:
+    """All events of the weeks up to yesterday, in the order in which they happened.
+
+    Args:
+        pupils: who is taught; their walks and skills move on as lessons are given.
+        today: the day after the last lesson.
+        rng: the only source of chance.
+        weeks: how many weeks before today the season began.
+    """
+    counter = {p.device: 0 for p in pupils}
+    for back in range(weeks * 7, 0, -1):
+        day = today - timedelta(days=back)
+        taught = [p for p in pupils if p.weekday == day.weekday() and rng.random() < 0.9]
+        for pupil in sorted(taught, key=lambda p: p.at):
+            yield from _lesson(pupil, day, weeks * 7 - back, counter, rng)
+
+
+def _lesson(
+    pupil: Pupil, day: date, since: int, counter: dict[str, int], rng: np.random.Generator
+) -> Iterator[Event]:
+    hour, minute = map(int, pupil.at.split(":"))
+    clock = datetime(day.year, day.month, day.day, hour, minute, tzinfo=UTC)
+    lesson_id = uuid7(int(clock.timestamp() * 1000), rng)
+
+    def event(kind: str, seconds: float, **payload: Any) -> Event:
+        nonlocal clock
+        clock += timedelta(seconds=seconds)
+        counter[pupil.device] += 1
+        opening = kind == "lesson_opened"
+        return {
+            "id": lesson_id if opening else uuid7(int(clock.timestamp() * 1000), rng),
+            "type": kind,
+            "device": pupil.device,
+            "n": counter[pupil.device],
+            "at": clock.isoformat(timespec="milliseconds"),
+            "coach": pupil.coach,
+            "lesson": lesson_id,
+            **payload,
+        }
+
+    yield event("lesson_opened", 0, fencer=pupil.id, day=day.isoformat())
+    comfort = int(rng.integers(4, 8))
+    yield event("comfort_rated", 10, when="before", value=comfort)
+    for drill, chart in _chosen(pupil, since, rng):
+        skill = pupil.skills.get(drill) or newcomer(pupil.model, rng)
+        walk = pupil.walks.get(drill) or fresh(chart)
+        taught = lesson(
+            chart, walk, skill, day.isoformat(), cues=int(rng.integers(22, 40)), rng=rng
+        )
+        pupil.walks[drill], pupil.skills[drill] = taught.walk, taught.fencer
+        heated = chart.kind is not Kind.SENSITIZATION
+        for cue in taught.cues:
+            tense = cue.mark is Mark.TENSE
+            yield event(
+                "cue_marked",
+                max(5.0, float(rng.normal(skill.group.traits.pace[0], 1))),
+                drill=drill,
+                chart=chart.id,
+                place=cue.place,
+                given=cue.given.value,
+                mark="correct" if tense else cue.mark.value,
+                tense=tense,
+                loud=bool(rng.random() < 0.5) if heated else None,
+                wait=round(float(1 + rng.exponential(2)), 1) if heated else None,
+            )
+    if rng.random() < 0.25:
+        yield event("note_written", 5, text=str(rng.choice(NOTES)), drill=None)
+    after = min(10, comfort + int(rng.integers(0, 3)))
+    yield event("comfort_rated", 5, when="after", value=after)
+    yield event("lesson_closed", 5)
+
+
+def _chosen(pupil: Pupil, since: int, rng: np.random.Generator) -> Sequence[tuple[str, Chart]]:
+    """Two or three drills of a lesson; mixing attack and decoy starts in the second month."""
+    ready = [d for d in pupil.drills if since >= 35 or d[1].kind is not Kind.DISCRIMINATION]
+    count = min(len(ready), int(rng.integers(2, 4)))
+    picked = sorted(rng.permutation(len(ready))[:count])
+    return [ready[i] for i in picked]
+
+
+def choose_drills(
+    drills: Sequence[Mapping[str, Any]], weapon: str, turn: int
+) -> list[Mapping[str, Any]]:
+    """Four drills for a fencer of a weapon: two to read, one to stay calm, one that mixes.
+
+    Args:
+        drills: documents with an ``id`` and ``kind``.
+        weapon: foil, epee or sabre.
+        turn: moves on through the library, so that the club starts many different drills.
+    """
+    chosen = []
+    for kind, count in (
+        (Kind.SENSITIZATION, 2),
+        (Kind.DESENSITIZATION, 1),
+        (Kind.DISCRIMINATION, 1),
+    ):
+        fitting = [d for d in drills if d["kind"] == kind and weapon in d["weapon"]]
+        chosen += [fitting[(turn * count + i) % len(fitting)] for i in range(count)]
+    return chosen
