@@ -128,7 +128,10 @@ def compare(count: int, seed: int = 1) -> tuple[int, int]:
             chart = rng.choice(known)
             lessons = history(chart, rng)
             expected.append(server(chart, lessons, rng))
-            ask = [{"day": day, "events": [e.sent() for e in ev]} for day, _, _, _, ev in lessons]
+            ask = [
+                {"coach": coach, "day": day, "events": [e.sent() for e in events]}
+                for day, _, _, coach, events in lessons
+            ]
             asked = {"chart": chart.id, "drill": DRILL, "lessons": ask}
             lines.append(json.dumps(asked) + "\n")
         writer = threading.Thread(target=_write, args=(phone.stdin, lines))

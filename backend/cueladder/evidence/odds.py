@@ -10,9 +10,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
+
 from cueladder.rules.mark import OUTCOMES, Move, Outcome
 from cueladder.rules.table import Table
-from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 

@@ -1,0 +1,1 @@
+"""Numbers on plain counts and arrays: no storage, no clock, no hidden chance."""
