@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy import sparse
+from scipy.sparse.linalg import splu
 
 from cueladder.rules.mark import OUTCOMES, Move, Outcome
 from cueladder.rules.table import Table
@@ -61,7 +63,7 @@ def odds(
     if cap is None:
         climb, back, cues = _solve(inner, ends)[state]
         return Odds(float(climb), float(back), float(cues))
-    here = np.zeros(len(inner))
+    here = np.zeros(len(ends))
     here[state] = 1.0
     climb = back = cues = 0.0
     for _ in range(cap):
@@ -86,23 +88,28 @@ def run_length(inner: Floats) -> Floats:
     return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, np.ones(len(inner))), np.float64)
 
 
-def _chain(table: Table, chance: Mapping[Outcome, float]) -> tuple[Floats, Floats]:
+def _chain(table: Table, chance: Mapping[Outcome, float]) -> tuple[sparse.csc_array, Floats]:
     """Transitions among counting states, and each state's chances of (climb, back)."""
     n = table.ready
-    inner, ends = np.zeros((n, n)), np.zeros((n, 2))
     weights = {**chance, Outcome.MISS: 1.0 - sum(chance.values()), Outcome.STARTLE: 0.0}
+    rows: list[int] = []
+    columns: list[int] = []
+    values: list[float] = []
+    ends = np.zeros((n, 2))
     for i in range(n):
         for outcome, (nxt, move) in zip(OUTCOMES, table.rows[i], strict=True):
-            if move is Move.CLIMB:
-                ends[i, 0] += weights[outcome]
-            elif move is Move.BACK:
-                ends[i, 1] += weights[outcome]
-            else:
-                inner[i, nxt] += weights[outcome]
-    return inner, ends
+            weight = weights[outcome]
+            if move is not Move.STAY:
+                ends[i, 0 if move is Move.CLIMB else 1] += weight
+            elif weight > 0:
+                rows.append(i)
+                columns.append(nxt)
+                values.append(weight)
+    return sparse.csc_array((values, (rows, columns)), shape=(n, n)), ends
 
 
-def _solve(inner: Floats, ends: Floats) -> Floats:
+def _solve(inner: sparse.csc_array, ends: Floats) -> Floats:
     """(climb, back, cues) from every state, shape (n, 3), no cap."""
-    right = np.column_stack([ends, np.ones(len(inner))])
-    return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, right), np.float64)
+    n = len(ends)
+    right = np.column_stack([ends, np.ones(n)])
+    return np.asarray(splu(sparse.eye_array(n, format="csc") - inner).solve(right), np.float64)

@@ -12,6 +12,7 @@ from .drill import Drill
 from .errors import RuleError
 from .ladder import Ladder
 from .mark import OUTCOMES, Given, Kind, Mark, Meaning, Move, counters, meanings
+from .order import order_json, waits_json
 from .place import REENTRY, Place, lay_out
 from .table import Table, compile_check, compile_rule
 from .words import MOVES, WHY
@@ -35,6 +36,9 @@ class Chart:
         meaning: what each mark means for each cue given; an absent mark cannot be given.
         check: the re-check's table (climb: held, back: failed).
         closing: cues that end a drill left for the day.
+        order: the table by which the phone proposes attack or decoy and soft or loud, where the
+            drill gives either; else None.
+        waits: equally likely waits before a cue, in seconds.
         reentry: rows (days up to, or None for any; rungs lower, or "half").
         places: one rung on each ladder, and the ways between them.
         ladders: the ladders in words.
@@ -50,6 +54,8 @@ class Chart:
     meaning: Mapping[Given, Mapping[Mark, Meaning]]
     check: Table
     closing: int
+    order: Mapping[str, Any] | None
+    waits: tuple[float, ...]
     reentry: tuple[tuple[int | None, int | str], ...]
     places: tuple[Place, ...]
     ladders: Mapping[str, Mapping[str, Any] | None]
@@ -83,6 +89,8 @@ class Chart:
             },
             check=_table(doc["check"]),
             closing=doc["closing"],
+            order=doc["order"],
+            waits=tuple(doc["waits"]),
             reentry=tuple((row["days"], row["back"]) for row in doc["reentry"]),
             places=tuple(
                 Place(**{**p, "descent": tuple(p["descent"]), "entry": tuple(p["entry"])})
@@ -114,6 +122,8 @@ def compile_chart(drill: Drill, *, check_cues: int = CHECK_CUES) -> Chart:
         meaning=meanings(drill.kind, drill.gives),
         check=compile_check(check_cues),
         closing=CLOSING_CUES,
+        order=order_json() if drill.gives == "either" else None,
+        waits=tuple(waits_json()),
         reentry=REENTRY,
         places=lay_out(drill.read, drill.heat),
         ladders={"read": _ladder(drill.read), "heat": _ladder(drill.heat)},
@@ -154,6 +164,8 @@ def _content(chart: Chart) -> dict[str, Any]:
         },
         "check": _states(chart.check),
         "closing": chart.closing,
+        "order": chart.order,
+        "waits": list(chart.waits),
         "reentry": [{"days": days, "back": back} for days, back in chart.reentry],
         "places": [
             {**p.__dict__, "descent": list(p.descent), "entry": list(p.entry)} for p in chart.places

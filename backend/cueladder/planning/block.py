@@ -1,0 +1,131 @@
+"""The blocks a lesson is made of, each with its minutes and its odds."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from cueladder.rules import Kind
+from cueladder.rules.suggestion import cue
+
+from .choice import Choice, due
+from .outlook import Outlook
+
+
+@dataclass(frozen=True)
+class Block:
+    """One part of a lesson.
+
+    Attributes:
+        drill, name, kind: the drill.
+        role: ``re-check``, ``main``, ``second`` or ``sure success``.
+        place: place it starts at; after a re-check the likelier one.
+        decisions: climbs or steps back the minutes allow for (0 in a sure success).
+        cues: cues to expect; in a block cut short, the cues there is time for.
+        minutes: at the fencer's own pace, to a tenth.
+        climb: chance that the first decision is a climb (in a re-check: that it holds), in a
+            block cut short within its time; None in a sure success.
+        cut: whether the time is likely to end before the first decision.
+        why: one plain sentence.
+    """
+
+    drill: str
+    name: str
+    kind: Kind
+    role: str
+    place: int
+    decisions: int
+    cues: int
+    minutes: float
+    climb: float | None
+    cut: bool
+    why: str
+
+    def to_json(self) -> dict[str, Any]:
+        """The block as data."""
+        climb = None if self.climb is None else round(self.climb, 3)
+        return {**self.__dict__, "kind": self.kind.value, "climb": climb}
+
+
+def total(blocks: Iterable[Block]) -> float:
+    """Minutes of some blocks together."""
+    return sum(block.minutes for block in blocks)
+
+
+def check_block(outlook: Outlook) -> Block | None:
+    """The re-check that opens a drill, or None where none does."""
+    check = outlook.check
+    if check is None:
+        return None
+    why = due(outlook) or "every drill opens with one on a later day"
+    return _block(outlook, "re-check", outlook.walk.place, 1, check.cues, check.held, why)
+
+
+def work_block(role: str, choice: Choice, decisions: int) -> Block:
+    """Training until so many decisions, after the re-check if there is one."""
+    outlook = choice.outlook
+    return _block(
+        outlook,
+        role,
+        _likelier(outlook),
+        decisions,
+        outlook.cues(decisions),
+        outlook.climb(),
+        choice.words,
+    )
+
+
+def cut_block(role: str, choice: Choice, minutes: float) -> Block:
+    """Training for as long as there is time, which is less than a decision takes on average."""
+    outlook, cues = choice.outlook, int(minutes * 60 / choice.outlook.seconds)
+    why = f"{choice.words}; there is time for a start only"
+    place, climb = _likelier(outlook), outlook.climb(cues)
+    return _block(outlook, role, place, 1, cues, climb, why, cut=True)
+
+
+def sure_block(outlook: Outlook) -> Block:
+    """The closing cues of a drill, on its surest rung."""
+    chart, place = outlook.standing.chart, outlook.sure
+    why = " and ".join(cue(chart, place))
+    return _block(outlook, "sure success", place, 0, chart.closing, None, why)
+
+
+_OPENING = {
+    "re-check": "Re-check first",
+    "main": "Main work",
+    "second": "Then a second drill",
+    "sure success": "End on something sure",
+}
+
+
+def _block(
+    outlook: Outlook,
+    role: str,
+    place: int,
+    decisions: int,
+    cues: float,
+    climb: float | None,
+    why: str,
+    cut: bool = False,
+) -> Block:
+    minutes = cues * outlook.seconds / 60
+    return Block(
+        outlook.standing.drill,
+        outlook.standing.name,
+        outlook.standing.kind,
+        role,
+        place,
+        decisions,
+        max(1, round(cues)),
+        max(0.1, math.floor(10 * minutes) / 10 if cut else round(minutes, 1)),
+        climb,
+        cut,
+        f"{_OPENING[role]}: {why}.",
+    )
+
+
+def _likelier(outlook: Outlook) -> int:
+    """The likeliest place at which training starts."""
+    return max(outlook.spots(), key=lambda pair: pair[0])[1][0]

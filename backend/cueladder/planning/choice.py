@@ -1,0 +1,145 @@
+"""Which drill to work on: points for what speaks for it, each with its words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from cueladder.rules import Kind, status
+
+from .outlook import Outlook
+
+TURNS = (Kind.SENSITIZATION, Kind.DESENSITIZATION, Kind.DISCRIMINATION)
+WORDS = {
+    Kind.SENSITIZATION: "reading the cue",
+    Kind.DESENSITIZATION: "staying calm",
+    Kind.DISCRIMINATION: "telling attack from decoy",
+}
+# House weights, no published source. A fortnight's rest weighs as much as a turn.
+DUE, TURN, CALLED, FORTNIGHT, NEW, EARLY = 1.5, 1.0, 1.5, 1.0, -1.0, -3.0
+LONG = 7
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A drill with its points and the reasons for it, strongest first."""
+
+    outlook: Outlook
+    points: float
+    reasons: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """The two strongest reasons."""
+        return "; ".join(self.reasons[:2]) if self.reasons else "it is in progress"
+
+
+def days(outlook: Outlook) -> int | None:
+    """Days since the drill was last worked, or None."""
+    last = outlook.standing.walk.day
+    if last is None:
+        return None
+    return max(0, (date.fromisoformat(outlook.day) - date.fromisoformat(last)).days)
+
+
+def due(outlook: Outlook) -> str | None:
+    """Why the re-check is due, in words, or None.
+
+    It is due where the rung has not yet held on a later day, and after a break so long that the
+    lesson starts lower.
+    """
+    walk, chart = outlook.walk, outlook.standing.chart
+    if walk.check is None:
+        return None
+    if walk.check[0] > 0:
+        lower = walk.check[0]
+        return f"not worked for {days(outlook)} days, so it starts {_rungs(lower)} lower"
+    if status(chart, walk) == "working":
+        return "its rung was met but has not yet held on a later day"
+    return None
+
+
+def only_check(outlook: Outlook) -> bool:
+    """Whether the re-check is all there is to do: the rung met is the top of the ladder."""
+    walk, chart = outlook.walk, outlook.standing.chart
+    return walk.check is not None and walk.met is not None and chart.places[walk.met].climb is None
+
+
+def turn(outlooks: Sequence[Outlook]) -> Kind | None:
+    """The kind that has waited longest; a kind never worked comes first, in the order of TURNS.
+
+    Telling attack from decoy waits until a rung is met in each of the other kinds there are.
+    """
+    waited: dict[Kind, float] = {}
+    for kind in TURNS:
+        of_kind = [o for o in outlooks if o.standing.kind is kind]
+        if of_kind and not (kind is Kind.DISCRIMINATION and too_early(outlooks)):
+            waited[kind] = min((float("inf") if d is None else d) for d in map(days, of_kind))
+    return max(waited, key=lambda k: waited[k]) if waited else None
+
+
+def turn_after(kind: Kind, outlooks: Sequence[Outlook]) -> Kind | None:
+    """The next of the other kinds there are, for the second drill of a lesson."""
+    here = {o.standing.kind for o in outlooks} - {kind}
+    if too_early(outlooks):
+        here.discard(Kind.DISCRIMINATION)
+    at = TURNS.index(kind)
+    return next((k for k in TURNS[at + 1 :] + TURNS[:at] if k in here), None)
+
+
+def too_early(outlooks: Sequence[Outlook]) -> bool:
+    """Whether mixing attacks and decoys would come before its two foundations."""
+    return any(
+        all(o.walk.met is None for o in outlooks if o.standing.kind is kind)
+        for kind in {o.standing.kind for o in outlooks} - {Kind.DISCRIMINATION}
+    )
+
+
+def choose(
+    outlooks: Sequence[Outlook], everything: Sequence[Outlook], wanted: Kind | None
+) -> list[Choice]:
+    """The drills that can be worked, best first; equal ones by drill id.
+
+    Args:
+        outlooks: the drills to choose from.
+        everything: all drills of the lesson.
+        wanted: the kind whose turn it is.
+    """
+    calls = {
+        o.standing.paired: o.standing.name
+        for o in everything
+        if o.standing.paired and o.standing.walk.why == "back_early"
+    }
+    early = too_early(everything)
+    choices = [_weigh(o, wanted, calls.get(o.standing.drill), early) for o in outlooks]
+    return sorted(choices, key=lambda c: (-c.points, c.outlook.standing.drill))
+
+
+def _weigh(outlook: Outlook, wanted: Kind | None, caller: str | None, early: bool) -> Choice:
+    rested, kind = days(outlook), outlook.standing.kind
+    found: list[tuple[float, str]] = []
+    why = due(outlook)
+    if why:
+        found.append((DUE, why))
+    if caller:
+        found.append((CALLED, f"early answers in {caller} call for it"))
+    if kind is wanted:
+        found.append((TURN, f"it is the turn of {WORDS[kind]}"))
+    points = sum(weight for weight, _ in found)
+    if rested is None:
+        points += NEW
+        found.append((NEW, "it is new for this fencer"))
+        if early and kind is Kind.DISCRIMINATION:
+            points += EARLY
+    else:
+        waited = FORTNIGHT * min(rested, 28) / 14
+        points += waited
+        lower = outlook.walk.check is not None and outlook.walk.check[0] > 0
+        if rested >= LONG and not lower:
+            found.append((waited, f"not worked for {rested} days"))
+    return Choice(outlook, points, tuple(w for _, w in sorted(found, key=lambda f: -f[0])))
+
+
+def _rungs(count: int) -> str:
+    return "one rung" if count == 1 else f"{count} rungs"

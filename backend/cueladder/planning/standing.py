@@ -1,0 +1,118 @@
+"""What planning needs to know of one fencer on one drill."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any, NamedTuple
+
+from cueladder.rules import Chart, Kind, RuleError, Walk, fresh
+from cueladder.rules.errors import need
+
+
+class Record(NamedTuple):
+    """Answers counted on one place by one counter; a startle is a miss."""
+
+    passes: int = 0
+    holds: int = 0
+    misses: int = 0
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where a fencer is on a drill, and how it went so far.
+
+    Attributes:
+        drill: id of the drill.
+        name: its name, for the sentences.
+        chart: its chart.
+        walk: the fencer's walk over this chart.
+        record: for each place worked, one Record per counter of the chart. How far back it
+            reaches is the caller's choice; recent answers say more.
+        seconds: seconds from cue to cue in this drill, any order.
+        paired: id of the drill to turn to after early answers, or None.
+    """
+
+    drill: str
+    name: str
+    chart: Chart
+    walk: Walk
+    record: Mapping[int, tuple[Record, ...]] = field(default_factory=dict)
+    seconds: tuple[float, ...] = ()
+    paired: str | None = None
+
+    def __post_init__(self) -> None:
+        if self.walk.chart != self.chart.id:
+            raise RuleError("walk.chart", "is of another chart: rebase the walk first")
+        for place, records in self.record.items():
+            where = f"record.{place}"
+            if not 0 <= place < len(self.chart.places):
+                raise RuleError(where, f"no such place: 0 to {len(self.chart.places) - 1}")
+            if len(records) != len(self.chart.counters):
+                raise RuleError(where, f"one row for each of {', '.join(self.chart.counters)}")
+            if any(len(r) != 3 or any(not _count(v) for v in r) for r in records):
+                raise RuleError(where, "whole numbers of passes, holds and misses, 0 or more")
+        if not all(_number(s) and 0 < s < math.inf for s in self.seconds):
+            raise RuleError("seconds", "should be numbers above 0")
+
+    @property
+    def kind(self) -> Kind:
+        """What the drill trains."""
+        return self.chart.kind
+
+    def to_json(self) -> dict[str, Any]:
+        """The standing as data."""
+        return {
+            "drill": self.drill,
+            "name": self.name,
+            "chart": self.chart.to_json(),
+            "walk": self.walk.to_json(),
+            "record": {str(k): [list(r) for r in rows] for k, rows in self.record.items()},
+            "seconds": list(self.seconds),
+            "paired": self.paired,
+        }
+
+    @classmethod
+    def from_json(cls, doc: Mapping[str, Any]) -> Standing:
+        """Read a standing; without a walk the fencer is new to the drill.
+
+        Raises:
+            RuleError: a field that is missing or wrong, by name.
+        """
+        chart = Chart.from_json(need(doc, "chart", dict))
+        walk = Walk.from_json(doc["walk"]) if doc.get("walk") else fresh(chart)
+        seconds = need(doc, "seconds", list) if "seconds" in doc else []
+        paired = doc.get("paired")
+        if paired is not None and not isinstance(paired, str):
+            raise RuleError("paired", "should be the id of a drill, or null")
+        return cls(
+            need(doc, "drill", str),
+            need(doc, "name", str),
+            chart,
+            walk,
+            _record(need(doc, "record", dict) if "record" in doc else {}),
+            tuple(seconds),
+            paired,
+        )
+
+
+def _record(doc: Mapping[str, Any]) -> dict[int, tuple[Record, ...]]:
+    record = {}
+    for place, rows in doc.items():
+        if not place.isdecimal():
+            raise RuleError(f"record.{place}", "should be the number of a place")
+        if not isinstance(rows, list) or any(
+            not isinstance(row, list) or len(row) != 3 for row in rows
+        ):
+            raise RuleError(f"record.{place}", "should be rows of [passes, holds, misses]")
+        record[int(place)] = tuple(Record(*row) for row in rows)
+    return record
+
+
+def _count(value: Any) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool) and value >= 0
+
+
+def _number(value: Any) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
