@@ -12,6 +12,7 @@ ALLOWED = {
     "evidence": {"rules", "evidence"},
     "planning": {"rules", "evidence", "planning"},
     "store": {"rules", "evidence", "planning", "store"},
+    "story": {"rules", "evidence", "planning", "store", "story"},
 }
 PURE = {
     "__future__", "collections", "dataclasses", "datetime", "enum", "functools", "hashlib",

@@ -6,7 +6,7 @@ Q the transitions among counting states, N = (I - Q)^-1 gives everything by one 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -59,7 +59,7 @@ def odds(
         raise ValueError("nothing but holds never ends: give a cap")
     if state == table.ready:
         return Odds(1.0, 0.0, 0.0)
-    inner, ends = _chain(table, {Outcome.PASS: p, Outcome.HOLD: hold})
+    inner, ends = _chain(table, p, hold)
     if cap is None:
         climb, back, cues = _solve(inner, ends)[state]
         return Odds(float(climb), float(back), float(cues))
@@ -74,9 +74,9 @@ def odds(
     return Odds(float(climb), float(back), float(cues), float(here.sum()))
 
 
-def curve(table: Table, rates: Sequence[float], *, cap: int | None = None) -> list[Odds]:
-    """Odds at each true rate, for a plot."""
-    return [odds(table, p, cap=cap) for p in rates]
+def curve(table: Table, rates: Sequence[float]) -> list[Odds]:
+    """Odds of a fresh count at each true rate, no cap and no holds, for a plot."""
+    return [odds(table, p) for p in rates]
 
 
 def run_length(inner: Floats) -> Floats:
@@ -88,24 +88,23 @@ def run_length(inner: Floats) -> Floats:
     return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, np.ones(len(inner))), np.float64)
 
 
-def _chain(table: Table, chance: Mapping[Outcome, float]) -> tuple[sparse.csc_array, Floats]:
+def _chain(table: Table, p: float, hold: float) -> tuple[sparse.csc_array, Floats]:
     """Transitions among counting states, and each state's chances of (climb, back)."""
-    n = table.ready
-    weights = {**chance, Outcome.MISS: 1.0 - sum(chance.values()), Outcome.STARTLE: 0.0}
-    rows: list[int] = []
-    columns: list[int] = []
-    values: list[float] = []
-    ends = np.zeros((n, 2))
-    for i in range(n):
-        for outcome, (nxt, move) in zip(OUTCOMES, table.rows[i], strict=True):
-            weight = weights[outcome]
-            if move is not Move.STAY:
-                ends[i, 0 if move is Move.CLIMB else 1] += weight
-            elif weight > 0:
-                rows.append(i)
-                columns.append(nxt)
-                values.append(weight)
-    return sparse.csc_array((values, (rows, columns)), shape=(n, n)), ends
+    chances = ((Outcome.PASS, p), (Outcome.HOLD, hold), (Outcome.MISS, max(0.0, 1 - p - hold)))
+    parts = [(chance, _links(table, outcome)) for outcome, chance in chances if chance > 0]
+    inner = sparse.csc_array(sum(chance * links for chance, (links, _) in parts))
+    return inner, np.asarray(sum(chance * ends for chance, (_, ends) in parts), np.float64)
+
+
+def _links(table: Table, outcome: Outcome) -> tuple[sparse.csc_array, Floats]:
+    """Where an outcome leads: (n, n) among counting states, and (n, 2) to climb or back."""
+    n, k = table.ready, OUTCOMES.index(outcome)
+    nexts = np.array([row[k][0] for row in table.rows[:n]])
+    moves = np.array([row[k][1].value for row in table.rows[:n]])
+    stays = np.flatnonzero(moves == Move.STAY.value)
+    links = sparse.csc_array((np.ones(stays.size), (stays, nexts[stays])), shape=(n, n))
+    ends = np.column_stack([moves == Move.CLIMB.value, moves == Move.BACK.value])
+    return links, ends.astype(np.float64)
 
 
 def _solve(inner: sparse.csc_array, ends: Floats) -> Floats:

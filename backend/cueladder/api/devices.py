@@ -1,0 +1,44 @@
+"""Devices that are signed in."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask_smorest import Blueprint
+
+from ..store import access
+from .guard import EVERYONE, actor, signed_in
+
+blueprint = Blueprint("devices", __name__, url_prefix="/api/devices", description="Devices")
+
+
+@blueprint.get("")
+@signed_in(*EVERYONE)
+@blueprint.response(200)
+def devices() -> dict[str, Any]:
+    """One's own devices; a head coach sees the whole club's."""
+    return {
+        "devices": [
+            {
+                "id": device.id,
+                "coach": device.coach_id,
+                "label": device.label,
+                "first_seen": device.first_seen.isoformat(),
+                "last_seen": device.last_seen.isoformat(),
+                "this": device.id == actor().device_id,
+            }
+            for device in access.devices_of(actor().club_id, _whose())
+        ]
+    }
+
+
+@blueprint.delete("/<device_id>")
+@signed_in(*EVERYONE)
+@blueprint.response(204)
+def revoke(device_id: str) -> None:
+    """Sign a device out; what it has not sent yet stays on it."""
+    access.revoke_device(actor().club_id, device_id, _whose())
+
+
+def _whose() -> str | None:
+    return None if actor().role == "head" else actor().coach_id

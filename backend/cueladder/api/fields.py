@@ -1,0 +1,42 @@
+"""Schemas shared by several resources."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
+
+from ..store.event_fields import BROKEN, LARGEST
+
+
+class Query(Schema):
+    """Base of query strings: what is not known is left out."""
+
+    class Meta:
+        """Options."""
+
+        unknown = EXCLUDE
+
+
+class Cursor(Query):
+    """Where to read on."""
+
+    after = fields.Integer(load_default=0, validate=validate.Range(0, LARGEST))
+    limit = fields.Integer(load_default=500, validate=validate.Range(1, 2000))
+
+
+def sound(value: Any, depth: int = 0) -> None:
+    """Check a free document: no broken characters, no endless nesting, no endless numbers."""
+    if depth > 12:
+        raise ValidationError("is nested too deeply")
+    if isinstance(value, str) and BROKEN.search(value):
+        raise ValidationError("contains a broken character: remove it")
+    if isinstance(value, int | float) and not abs(value) <= LARGEST:
+        raise ValidationError("contains a number that is too large")
+    if isinstance(value, dict):
+        for name, inner in value.items():
+            sound(name)
+            sound(inner, depth + 1)
+    elif isinstance(value, list):
+        for inner in value:
+            sound(inner, depth + 1)

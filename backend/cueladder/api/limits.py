@@ -1,0 +1,36 @@
+"""How often one may guess."""
+
+from __future__ import annotations
+
+from flask import Response, current_app, request
+from flask_limiter import Limiter
+from flask_limiter.util import get_remote_address
+
+from ..store.clubs import sign_in_name
+
+limiter = Limiter(get_remote_address)
+
+
+def _address_and_name() -> str:
+    body = request.get_json(silent=True)
+    name = body.get("name") if isinstance(body, dict) else None
+    return f"{get_remote_address()} {sign_in_name(name) if isinstance(name, str) else ''}"
+
+
+def _failed(answer: Response) -> bool:
+    return answer.status_code == 401
+
+
+def _limits() -> str:
+    return current_app.config["SIGN_IN_LIMITS"]
+
+
+def limit_sign_in(view):  # type: ignore[no-untyped-def]
+    """Limit wrong tries by address and name, and by address alone."""
+    each = limiter.limit(_limits, key_func=_address_and_name, deduct_when=_failed)
+    return each(limiter.limit("60 per minute", deduct_when=_failed)(view))
+
+
+def limit_pairing(view):  # type: ignore[no-untyped-def]
+    """Limit wrong codes by address."""
+    return limiter.limit(_limits, deduct_when=_failed)(view)

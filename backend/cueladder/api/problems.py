@@ -1,0 +1,140 @@
+"""Every error in one shape: RFC 9457 problem details."""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from http import HTTPStatus
+from typing import Any
+
+from flask import Flask, Response, json
+from flask_smorest import Api
+from marshmallow import Schema, ValidationError, fields
+from sqlalchemy.exc import OperationalError
+from werkzeug.exceptions import HTTPException
+
+from ..rules import RuleError
+from ..store.db import db
+from ..store.problems import Clash, Missing, Refused
+
+TITLES = {
+    400: "Not understood",
+    401: "Sign in",
+    403: "Not allowed",
+    404: "Not found",
+    405: "Not possible here",
+    409: "Clash",
+    413: "Too much at once",
+    415: "Not JSON",
+    422: "Please correct",
+    429: "Too many tries",
+    500: "Our fault",
+    503: "Busy",
+}
+# What to say where the error itself says nothing of ours.
+DETAILS = {
+    400: "The body is not JSON.",
+    404: "There is nothing at this address.",
+    405: "This address does not take this method.",
+    413: "The body is over 1 MB. Send fewer events at once.",
+    415: "Send the body as application/json.",
+    429: "Wait a minute, then try again.",
+}
+
+
+class ProblemSchema(Schema):
+    """Problem details."""
+
+    type = fields.String()
+    title = fields.String()
+    status = fields.Integer()
+    detail = fields.String()
+    errors = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
+
+
+class ProblemApi(Api):
+    """The API with this error shape in its answers and in its documentation."""
+
+    ERROR_SCHEMA = ProblemSchema
+    DEFAULT_ERROR_RESPONSE_NAME = "Problem"
+
+    def init_app(self, app: Flask, **kwargs: Any) -> None:
+        """Register the one handler for everything that can go wrong."""
+        super().init_app(app, **kwargs)
+        app.register_error_handler(Exception, self.handle)
+
+    def _register_responses(self) -> None:
+        """Document errors of every status as problem details."""
+        content = {"application/problem+json": {"schema": ProblemSchema}}
+        named = {status.name: status.phrase for status in HTTPStatus if status >= 400}
+        for name, phrase in {**named, "Problem": "Any error"}.items():
+            response = {"description": phrase, "content": content}
+            self.spec.components.response(name, deepcopy(response), lazy=True)
+
+    def handle_http_exception(self, error: HTTPException) -> Response:
+        """The answer to an HTTP error."""
+        return self.handle(error)
+
+    def handle(self, error: Exception) -> Response:
+        """The answer to any error; what was being written is rolled back."""
+        db.session.rollback()
+        if isinstance(error, HTTPException):
+            if error.code is None or error.response is not None:
+                return error.get_response()
+            return _http(error)
+        if isinstance(error, RuleError):
+            return problem(422, "The drill cannot be used.", {error.field: [error.message]})
+        if isinstance(error, ValidationError):
+            return problem(422, "Some fields are wrong.", flat(error.messages))
+        if isinstance(error, RecursionError):
+            return problem(400, "The body is nested too deeply.")
+        if isinstance(error, Refused):
+            status = 404 if isinstance(error, Missing) else 409 if isinstance(error, Clash) else 422
+            named = {error.field: [error.message]} if error.field else None
+            return problem(status, error.message if named is None else "Please correct it.", named)
+        self._app.logger.error("unforeseen error", exc_info=error)
+        if isinstance(error, OperationalError):
+            return problem(503, "The database does not answer. Try again in a moment.")
+        return problem(500, "Something went wrong on the server. Nothing was changed; try again.")
+
+
+def problem(status: int, detail: str, errors: dict[str, list[str]] | None = None) -> Response:
+    """A problem as an answer."""
+    body: dict[str, Any] = {
+        "type": "about:blank",
+        "title": TITLES.get(status, "Problem"),
+        "status": status,
+        "detail": detail,
+    }
+    if errors:
+        body["errors"] = errors
+    return Response(json.dumps(body), status, mimetype="application/problem+json")
+
+
+def flat(messages: Any, path: str = "") -> dict[str, list[str]]:
+    """Nested messages as ``{"a.b[0]": [message]}``."""
+    if isinstance(messages, list):
+        return {path or "body": [str(message) for message in messages]}
+    if not isinstance(messages, dict):
+        return {path or "body": [str(messages)]}
+    found: dict[str, list[str]] = {}
+    for name, said in messages.items():
+        if name in ("json", "query", "_schema") and (not path or name == "_schema"):
+            deeper = path
+        else:
+            deeper = f"{path}[{name}]" if isinstance(name, int) else f"{path}.{name}".strip(".")
+        found |= flat(said, deeper)
+    return found
+
+
+def _http(error: HTTPException) -> Response:
+    data = getattr(error, "data", None) or {}
+    errors = flat(data["messages"]) if "messages" in data else None
+    own = errors is None and error.description != type(error).description
+    detail = "Some fields are wrong." if errors else DETAILS.get(error.code or 500, "")
+    if own and error.code not in (415, 429):
+        detail = str(error.description)
+    answer = problem(error.code or 500, detail, errors)
+    for name, value in error.get_headers():
+        if name.lower() not in ("content-type", "content-length"):
+            answer.headers[name] = value
+    return answer

@@ -1,0 +1,108 @@
+"""Signing in and out; pairing a phone by a code."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import segno
+from flask import Response, abort, jsonify, request
+from flask_smorest import Blueprint
+from marshmallow import Schema
+
+from ..store import access, clubs
+from ..store.event_fields import Id, Text
+from .guard import COOKIE, EVERYONE, actor, set_cookie, signed_in
+from .limits import limit_pairing, limit_sign_in
+
+blueprint = Blueprint("session", __name__, url_prefix="/api", description="Signing in and out")
+
+
+class SignInSchema(Schema):
+    """Name, passphrase and the device's own id."""
+
+    name = Text(80)
+    passphrase = Text(clubs.LONGEST)
+    device = Id()
+
+
+class PairSchema(Schema):
+    """A code from a device that is signed in already."""
+
+    code = Text(40)
+    device = Id()
+
+
+@blueprint.post("/session")
+@limit_sign_in
+@blueprint.arguments(SignInSchema)
+@blueprint.response(200)
+def sign_in(body: dict[str, str]) -> Response:
+    """Sign in."""
+    token = access.sign_in(body["name"], body["passphrase"], body["device"], _label())
+    if token is None:
+        abort(401, "Name or passphrase is wrong.")
+    return _welcome(token)
+
+
+@blueprint.get("/session")
+@signed_in(*EVERYONE)
+@blueprint.response(200)
+def session() -> dict[str, Any]:
+    """Who is signed in."""
+    return _who(actor())
+
+
+@blueprint.delete("/session")
+@blueprint.response(204)
+def sign_out() -> Response:
+    """Sign out; harmless when nobody is signed in."""
+    access.sign_out(request.cookies.get(COOKIE, ""))
+    answer = Response(status=204)
+    answer.delete_cookie(COOKIE, path="/")
+    return answer
+
+
+@blueprint.post("/pairings")
+@signed_in(*EVERYONE)
+@blueprint.response(201)
+def new_pairing() -> dict[str, Any]:
+    """A one-time code, also as a QR code (SVG) that opens the app with it."""
+    code = access.new_pairing(actor().club_id, actor().coach_id)
+    url = f"{request.host_url}pair#{code}"
+    picture = io.BytesIO()
+    segno.make(url, micro=False).save(picture, kind="svg", scale=6, xmldecl=False)
+    seconds = int(access.PAIRING_LASTS.total_seconds())
+    return {"code": code, "url": url, "seconds": seconds, "svg": picture.getvalue().decode()}
+
+
+@blueprint.post("/session/pair")
+@limit_pairing
+@blueprint.arguments(PairSchema)
+@blueprint.response(200)
+def pair(body: dict[str, str]) -> Response:
+    """Sign in by a code."""
+    token = access.pair(body["code"], body["device"], _label())
+    if token is None:
+        abort(401, "This code is not valid any more. Show a new one on the other device.")
+    return _welcome(token)
+
+
+def _welcome(token: str) -> Response:
+    found = access.who(token)
+    assert found is not None
+    answer = jsonify(_who(found[0]))
+    set_cookie(answer, token)
+    return answer
+
+
+def _who(coach: access.Actor) -> dict[str, Any]:
+    return {
+        "coach": {"id": coach.coach_id, "name": coach.name, "role": coach.role},
+        "club": {"id": str(coach.club_id), "name": coach.club},
+        "device": coach.device_id,
+    }
+
+
+def _label() -> str:
+    return request.user_agent.string[:120] or "unknown device"

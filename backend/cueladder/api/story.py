@@ -1,0 +1,148 @@
+"""What the marks say: of a fencer over time, and of one lesson afterwards."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask_smorest import Blueprint
+from marshmallow import Schema, fields
+from sqlalchemy import select
+
+from ..store.db import db
+from ..store.fencers import fencer_in
+from ..store.lived import lesson_in, lived
+from ..store.models import LessonDrill
+from ..store.trials import points_of, trials_of
+from ..store.worked import Worked, worked_by
+from ..story import after, answers, course
+from ..story.answers import reach
+from ..story.standing import standing
+from .guard import EVERYONE, actor, signed_in
+
+blueprint = Blueprint("story", __name__, url_prefix="/api", description="What the marks say")
+
+
+class NamedDrillSchema(Schema):
+    """Which drill."""
+
+    id = fields.String()
+    name = fields.String()
+    kind = fields.String()
+
+
+class DrillStorySchema(Schema):
+    """One drill; each part carries its exact figures and ``words``, or is null."""
+
+    drill = fields.Nested(NamedDrillSchema)
+    chart = fields.String()
+    day = fields.String()
+    standing = fields.Dict()
+    rungs = fields.Dict()
+    cues = fields.Dict()
+    reliability = fields.Dict(allow_none=True)
+    smallest_read = fields.Dict(allow_none=True)
+    fiercest_held = fields.Dict(allow_none=True)
+    detection = fields.Dict(allow_none=True)
+    heat = fields.Dict(allow_none=True)
+    pace = fields.Dict(allow_none=True)
+    forecast = fields.Dict()
+
+
+class StorySchema(Schema):
+    """A fencer's drills, the one worked last first."""
+
+    fencer = fields.String()
+    drills = fields.List(fields.Nested(DrillStorySchema))
+
+
+class DrillAfterSchema(Schema):
+    """What one drill of a lesson came to."""
+
+    drill = fields.Nested(NamedDrillSchema)
+    cues = fields.Integer()
+    rungs = fields.List(fields.Dict())
+    held = fields.List(fields.String())
+    broke = fields.List(fields.String())
+    next = fields.Dict()
+    order = fields.Dict(allow_none=True)
+    heat = fields.Dict(allow_none=True)
+    observers = fields.Dict()
+    alone = fields.String()
+    words = fields.String()
+
+
+class AfterSchema(Schema):
+    """A lesson afterwards."""
+
+    lesson = fields.String()
+    fencer = fields.String()
+    coach = fields.String()
+    day = fields.String()
+    closed = fields.Boolean()
+    drills = fields.List(fields.Nested(DrillAfterSchema))
+
+
+@blueprint.get("/fencers/<fencer_id>/story")
+@signed_in(*EVERYONE)
+@blueprint.response(200, StorySchema)
+def story(fencer_id: str) -> dict[str, Any]:
+    """Where a fencer stands and how it came to it, drill by drill."""
+    fencer_in(db.session(), actor().club_id, fencer_id)
+    found = worked_by(actor().club_id, fencer_id)
+    found.sort(key=lambda each: (each.day, each.drill_id), reverse=True)
+    return {"fencer": fencer_id, "drills": [_story(fencer_id, each) for each in found]}
+
+
+@blueprint.get("/lessons/<lesson_id>/after")
+@signed_in(*EVERYONE)
+@blueprint.response(200, AfterSchema)
+def after_lesson(lesson_id: str) -> dict[str, Any]:
+    """What held, what broke, and where the next lesson starts."""
+    club_id = actor().club_id
+    lesson = lesson_in(club_id, lesson_id)
+    known = {each.drill_id: each for each in worked_by(club_id, lesson.fencer_id, archived=True)}
+    ids = db.session.scalars(
+        select(LessonDrill.drill_id).where(
+            LessonDrill.club_id == club_id, LessonDrill.lesson_id == lesson_id
+        )
+    )
+    drills = []
+    for drill_id in sorted(ids):
+        steps = lived(club_id, lesson, drill_id)
+        if steps.steps and drill_id in known:
+            each = known[drill_id]
+            told = after.after(steps, lesson.day)
+            drills.append({"drill": _named(each), "alone": each.document["alone"], **told})
+    return {
+        "lesson": lesson.id,
+        "fencer": lesson.fencer_id,
+        "coach": lesson.coach_id,
+        "day": lesson.day,
+        "closed": lesson.closed,
+        "drills": drills,
+    }
+
+
+def _story(fencer_id: str, each: Worked) -> dict[str, Any]:
+    chart, walk = each.chart, each.walk
+    points = points_of(actor().club_id, fencer_id, each.drill_id, chart)
+    trials = trials_of(actor().club_id, fencer_id, each.drill_id, chart)
+    return {
+        "drill": _named(each),
+        "chart": chart.id,
+        "day": each.day,
+        "standing": standing(chart, walk),
+        "rungs": course.course(chart, points),
+        "cues": answers.marks(trials),
+        "reliability": answers.reliability(chart, walk, trials),
+        "smallest_read": reach(chart, trials, "read"),
+        "fiercest_held": reach(chart, trials, "heat"),
+        "detection": answers.telling_apart(chart, trials),
+        "heat": answers.heat(trials),
+        "pace": answers.pace(trials),
+        "forecast": course.outlook(chart, points),
+    }
+
+
+def _named(each: Worked) -> dict[str, str]:
+    return {"id": each.drill_id, "name": each.document["name"], "kind": each.chart.kind.value}

@@ -1,0 +1,34 @@
+"""The application: settings, database, the API, the built front end."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from flask import Flask
+from werkzeug.middleware.proxy_fix import ProxyFix
+
+from . import api, pages, site
+from .config import settings
+from .store.db import db, prepare_engine
+from .store.migrate import migrate
+
+
+def create_app(config: dict[str, Any] | None = None) -> Flask:
+    """Make the app.
+
+    Args:
+        config: settings that override the defaults and the environment; see `config.settings`.
+    """
+    app = Flask(__name__, static_folder=None)
+    app.config.from_mapping(settings(config))
+    app.json.sort_keys = False
+    if app.config["PROXIES"]:
+        hops = app.config["PROXIES"]
+        app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)
+    db.init_app(app)
+    prepare_engine(app)
+    migrate.init_app(app, db)
+    api.init_app(app)
+    pages.init_app(app)
+    site.init_app(app)
+    return app

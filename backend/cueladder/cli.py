@@ -1,0 +1,127 @@
+"""The command ``cueladder``."""
+
+from __future__ import annotations
+
+import socket
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from . import __version__
+from .app import create_app
+from .store import migrate
+from .store.clubs import add_coach, club_named, only_club
+from .store.db import db
+from .store.library import add_library
+from .store.models.club import ROLES
+from .store.problems import Refused
+
+
+@click.group()
+@click.version_option(__version__)
+@click.option("--data", type=click.Path(path_type=Path), help="Folder of the database file.")
+@click.pass_context
+def main(context: click.Context, data: Path | None) -> None:
+    """Cue Ladder: a lesson companion for fencing coaches."""
+    context.obj = {"DATA": str(data)} if data else {}
+
+
+@main.command()
+@click.option("--host", default="127.0.0.1", show_default=True)
+@click.option("--port", default=8080, show_default=True, type=click.IntRange(1, 65535))
+@click.option("--threads", default=8, show_default=True, type=click.IntRange(1, 64))
+@click.pass_obj
+def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
+    """Serve the app. An SQLite database is made or brought up to date first."""
+    import waitress
+
+    app = create_app(config)
+    with app.app_context():
+        if db.engine.dialect.name == "sqlite":
+            migrate.up()
+        elif not migrate.is_current():
+            raise click.ClickException(
+                "The database is not up to date: run `cueladder db upgrade`."
+            )
+    try:
+        server = waitress.create_server(app, host=host, port=port, threads=threads, ident=None)
+    except (OSError, socket.gaierror) as error:
+        raise click.ClickException(
+            f"Cannot listen on {host}:{port} ({error.strerror}). Is it in use? Try --port."
+        ) from None
+    click.echo(f"Cue Ladder is at http://{host}:{port} (stop with Ctrl-C)")
+    server.run()
+
+
+@main.group("db")
+def database() -> None:
+    """Bring the database up or down."""
+
+
+@database.command()
+@click.argument("revision", default="head")
+@click.pass_obj
+def upgrade(config: dict[str, str], revision: str) -> None:
+    """Bring the database up to a revision (default: the newest)."""
+    with _context(config):
+        migrate.up(revision)
+    click.echo("The database is up to date.")
+
+
+@database.command()
+@click.argument("revision", default="-1")
+@click.pass_obj
+def downgrade(config: dict[str, str], revision: str) -> None:
+    """Take the database down to a revision (default: one back)."""
+    with _context(config):
+        migrate.down(revision)
+    click.echo("Done.")
+
+
+@main.group()
+def coach() -> None:
+    """Coaches."""
+
+
+@coach.command("add")
+@click.argument("name")
+@click.option("--club", "club_name", help="Name of the club; made if there is none of that name.")
+@click.option("--role", type=click.Choice(ROLES), default="coach", show_default=True)
+@click.password_option("--passphrase", help="At least 10 characters; asked for if left out.")
+@click.pass_obj
+def add(
+    config: dict[str, str], name: str, club_name: str | None, role: str, passphrase: str
+) -> None:
+    """Add a coach; a new club gets the starter drills."""
+    with _context(config):
+        if not migrate.is_current():
+            migrate.up()
+        club = club_named(club_name) if club_name else only_club()
+        if club is None:
+            raise click.ClickException("Say which club: --club NAME.")
+        try:
+            add_coach(club.id, name, passphrase, role)
+        except Refused as error:
+            raise click.ClickException(f"{error.field} {error.message}") from None
+        drills = add_library(club.id)
+    click.echo(
+        f"{name} can sign in to {club.name} as {role}."
+        + (f" {drills} starter drills were added." if drills else "")
+    )
+
+
+@contextmanager
+def _context(config: dict[str, str]) -> Iterator[None]:
+    """The app's context, with its connections closed at the end."""
+    with create_app(config).app_context():
+        try:
+            yield
+        finally:
+            db.session.remove()
+            db.engine.dispose()
+
+
+if __name__ == "__main__":
+    main()

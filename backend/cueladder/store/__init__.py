@@ -1,0 +1,1 @@
+"""What is kept: models, the log of events, its fold, migrations."""

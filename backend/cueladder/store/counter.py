@@ -1,0 +1,30 @@
+"""The club's counter: every stored event and every new standing takes a number from it."""
+
+from __future__ import annotations
+
+from sqlalchemy import select, update
+from sqlalchemy.orm import Session
+
+from .db import db
+from .models import Club
+
+
+def hold_club(session: Session, club_id: int) -> int:
+    """Hold the club's row until the commit and return the last number given out.
+
+    Numbers are taken only by whoever holds the row, so a number is visible before the next one is
+    given. Whatever must not race with a push holds it too.
+    """
+    return session.execute(
+        select(Club.seq).where(Club.id == club_id).with_for_update()
+    ).scalar_one()
+
+
+def give_out(session: Session, club_id: int, seq: int) -> None:
+    """Say that numbers up to ``seq`` are given out (the caller holds the row)."""
+    session.execute(update(Club).where(Club.id == club_id).values(seq=seq))
+
+
+def last_number(club_id: int) -> int:
+    """The last number given out. Everything up to it is visible to a query made after this."""
+    return db.session.execute(select(Club.seq).where(Club.id == club_id)).scalar_one()

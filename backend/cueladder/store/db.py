@@ -1,0 +1,112 @@
+"""The database handle, and how SQLite and PostgreSQL begin a transaction."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from typing import Any
+
+from flask import Flask
+from flask_sqlalchemy import SQLAlchemy
+from sqlalchemy import DateTime, Dialect, MetaData, event
+from sqlalchemy.engine import Connection
+from sqlalchemy.orm import DeclarativeBase, Session
+from sqlalchemy.types import TypeDecorator
+
+# Names for every constraint, so that a migration can drop them on both databases.
+NAMES = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "ck": "ck_%(table_name)s_%(constraint_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+    "pk": "pk_%(table_name)s",
+}
+
+
+class Base(DeclarativeBase):
+    """Base of all models."""
+
+    metadata = MetaData(naming_convention=NAMES)
+
+
+db = SQLAlchemy(
+    model_class=Base, session_options={"expire_on_commit": False}, disable_autonaming=True
+)
+
+
+class Instant(TypeDecorator[datetime]):
+    """A moment in UTC; SQLite has no zones, so it is kept there without and read back with."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        """Drop the zone where the database has none."""
+        if value is None or dialect.name != "sqlite":
+            return value
+        return value.astimezone(UTC).replace(tzinfo=None)
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> datetime | None:
+        """Put the zone back."""
+        if value is None:
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+def now() -> datetime:
+    """The server's clock, in UTC."""
+    return datetime.now(UTC)
+
+
+@contextmanager
+def writing() -> Iterator[Session]:
+    """One write transaction: committed at the end, rolled back on any error.
+
+    On SQLite it takes the write lock at once (BEGIN IMMEDIATE), so that two writers wait for each
+    other instead of failing half-way. What was read before is let go: the transaction starts from
+    an empty session, so that it sees the database and not a memory of it.
+
+    Raises:
+        RuntimeError: a write transaction is open already.
+    """
+    if db.session().info.get("writing"):
+        raise RuntimeError("a write transaction is open already")
+    db.session.remove()
+    db.session.connection(execution_options={"immediate": True})
+    db.session().info["writing"] = True
+    try:
+        yield db.session
+        db.session.commit()
+    except BaseException:
+        db.session.rollback()
+        raise
+    finally:
+        db.session().info.pop("writing")
+
+
+def prepare_engine(app: Flask) -> None:
+    """Hook the connection rules onto the app's engine (inside an application context)."""
+    with app.app_context():
+        engine = db.engine
+    if engine.dialect.name == "sqlite":
+        event.listen(engine, "connect", _sqlite_connect)
+        event.listen(engine, "begin", _sqlite_begin)
+
+
+def _sqlite_connect(dbapi_connection: Any, _record: object) -> None:
+    dbapi_connection.isolation_level = None  # transactions are begun below, not by the driver
+    cursor = dbapi_connection.cursor()
+    for pragma in (
+        "busy_timeout=15000",
+        "journal_mode=WAL",
+        "synchronous=FULL",
+        "foreign_keys=ON",
+    ):
+        cursor.execute(f"PRAGMA {pragma}")
+    cursor.close()
+
+
+def _sqlite_begin(connection: Connection) -> None:
+    immediate = connection.get_execution_options().get("immediate")
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if immediate else "BEGIN")

@@ -1,0 +1,113 @@
+"""The fold: from events to where a fencer stands on a drill. Pure; the phone does the same.
+
+Lessons go in the order of (day, opened at, lesson id), events in a lesson in the order of
+(counter, device, id). Voided marks are left out, and so are the marks of anyone but the lesson's
+own coach: a second person observes. The result does not depend on the order of arrival.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from ..rules import Chart, Given, Mark, Walk, enter, fresh, rebase, rest, set_place, step
+
+WALKED = ("cue_marked", "rung_set", "drill_rested")
+
+Charts = Callable[[str], Chart]
+MARKS = {mark.value: mark for mark in Mark}
+GIVEN = {given.value: given for given in Given}
+
+
+class Logged(Protocol):
+    """What the fold reads of an event."""
+
+    id: str
+    type: str
+    device_id: str
+    n: int
+    coach_id: str
+    drill_id: str | None
+    payload: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Folded:
+    """A drill after a lesson: the walk (None before anything happened) and the marks counted."""
+
+    walk: Walk | None
+    trials: int
+
+
+def effective(events: Iterable[Logged], drill_id: str, coach_id: str) -> list[Logged]:
+    """What counts of a lesson's events for one drill, in order."""
+    own = [event for event in events if event.coach_id == coach_id]
+    voided = {event.payload["mark"] for event in own if event.type == "mark_voided"}
+    kept = [
+        event
+        for event in own
+        if event.drill_id == drill_id
+        and event.type in WALKED
+        and not (event.type == "cue_marked" and event.id in voided)
+    ]
+    return sorted(kept, key=lambda event: (event.n, event.device_id, event.id))
+
+
+def fold_lesson(
+    charts: Charts, first_chart: str, walk: Walk | None, day: str, events: list[Logged]
+) -> Folded:
+    """Walk one lesson on one drill.
+
+    Args:
+        charts: finds a chart by id.
+        first_chart: chart of the drill's first version, for an event that names none.
+        walk: where the drill stood, or None where it was never worked.
+        day: ISO day of the lesson.
+        events: from `effective`.
+    """
+    trials = 0
+    for k, event in enumerate(events):
+        named = event.payload.get("chart")
+        if walk is None:
+            walk = fresh(charts(named or first_chart))
+        elif named is not None and named != walk.chart:
+            walk = rebase(charts(walk.chart), charts(named), walk)
+        chart = charts(walk.chart)
+        if k == 0:
+            walk = enter(chart, walk, day)
+        if event.type == "cue_marked":
+            walk = step(chart, walk, GIVEN[event.payload["given"]], mark_of(event.payload))
+            trials += 1
+        elif event.type == "rung_set":
+            walk = set_place(chart, walk, event.payload["place"])
+        else:
+            walk = rest(chart, walk)
+    return Folded(walk, trials)
+
+
+def fold_history(
+    charts: Charts,
+    first_chart: str,
+    drill_id: str,
+    lessons: Iterable[tuple[str, str, str, str, list[Logged]]],
+) -> Walk | None:
+    """Fold everything one fencer did on one drill.
+
+    Args:
+        charts, first_chart: as in `fold_lesson`.
+        drill_id: the drill.
+        lessons: (day, opened at as from `sortable`, lesson id, coach id, events), in any order.
+    """
+    walk: Walk | None = None
+    for day, _, _, coach_id, events in sorted(lessons, key=lambda lesson: lesson[:3]):
+        kept = effective(events, drill_id, coach_id)
+        walk = fold_lesson(charts, first_chart, walk, day, kept).walk
+    return walk
+
+
+def mark_of(payload: Mapping[str, Any]) -> Mark:
+    """The mark of a ``cue_marked``: tense is a way of being correct."""
+    if payload["tense"] and payload["mark"] == "correct":
+        return Mark.TENSE
+    return MARKS[payload["mark"]]

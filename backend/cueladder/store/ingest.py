@@ -1,0 +1,211 @@
+"""Taking in events: check each on its own, store what is good, fold what it touches."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import insert, update
+from sqlalchemy.orm import Session
+
+from .counter import give_out, hold_club
+from .db import now, writing
+from .event_schemas import ENVELOPE, Why, why_malformed
+from .known import Known, LessonKey
+from .log import Log
+from .models import Event, Lesson, Standing
+from .refold import refold
+from .touched import touched
+from .upsert import upsert
+
+
+@dataclass
+class Taken:
+    """What became of a batch.
+
+    Attributes:
+        results: for each event in the order sent, ``{id, status, why?}``.
+        lessons: each lesson × drill that was folded again.
+        standings: where the drills touched stand now.
+        seq: the club's number after the batch.
+    """
+
+    results: list[dict[str, Any]] = field(default_factory=list)
+    lessons: list[dict[str, Any]] = field(default_factory=list)
+    standings: list[dict[str, Any]] = field(default_factory=list)
+    seq: int = 0
+
+
+def take_in(club_id: int, events: list[Any], coach_id: str | None = None) -> Taken:
+    """Take in a batch in one transaction.
+
+    Args:
+        club_id: the club; nothing outside it can be named.
+        events: as the device made them; each is judged on its own.
+        coach_id: the coach who sends them; None (an import) takes any coach of the club.
+    """
+    verdicts: list[Why | None] = [why_malformed(event) for event in events]
+    good = [event for event, why in zip(events, verdicts, strict=True) if why is None]
+    with writing() as session:
+        seq = hold_club(session, club_id)
+        known = Known.of(session, club_id, good)
+        new, status = _judge(known, events, verdicts, coach_id)
+        taken = Taken([_result(*each) for each in zip(events, verdicts, status, strict=True)])
+        rows = _store(session, club_id, known, new, seq)
+        log = Log(session, club_id, seq, rows)
+        taken.seq = _fold(session, log, club_id, known, new, seq + len(rows), taken)
+        give_out(session, club_id, taken.seq)
+    return taken
+
+
+def _judge(
+    known: Known, events: list[Any], verdicts: list[Why | None], coach_id: str | None
+) -> tuple[list[Mapping[str, Any]], list[str]]:
+    """Decide each event, lessons first, as they may stand anywhere in the batch."""
+    status = ["refused"] * len(events)
+    seen = set(known.stored)
+    new: dict[int, Mapping[str, Any]] = {}
+    order = [i for i, why in enumerate(verdicts) if why is None]
+    order.sort(key=lambda i: events[i]["type"] != "lesson_opened")
+    for i in order:
+        event = events[i]
+        if event["id"] in seen:
+            status[i] = "already"
+            continue
+        opens = event["type"] == "lesson_opened"
+        why = _why_not_by(known, event["coach"], coach_id)
+        why = why or (known.why_not_opened(event) if opens else known.why_not(event))
+        if why is not None:
+            verdicts[i] = why
+            continue
+        if opens:
+            known.open(event)
+        status[i] = "stored"
+        seen.add(event["id"])
+        known.stored[event["id"]] = (event["type"], event["lesson"])
+        new[i] = event
+    return [new[i] for i in sorted(new)], status
+
+
+def _why_not_by(known: Known, coach: str, sender: str | None) -> Why | None:
+    if sender is not None and coach != sender:
+        return {"coach": ["is not the coach who is signed in: that coach signs in to send it"]}
+    if coach not in known.roles:
+        return {"coach": ["unknown coach"]}
+    return None
+
+
+def _result(event: Any, why: Why | None, status: str) -> dict[str, Any]:
+    name = event.get("id") if isinstance(event, Mapping) else None
+    result: dict[str, Any] = {"id": name if isinstance(name, str) else None, "status": status}
+    return result | {"why": why} if status == "refused" else result
+
+
+def _store(
+    session: Session, club_id: int, known: Known, new: list[Mapping[str, Any]], seq: int
+) -> list[dict[str, Any]]:
+    """Insert the new lessons and events; returns the rows of the events."""
+    opened = [known.lessons[e["id"]] for e in new if e["type"] == "lesson_opened"]
+    if opened:
+        session.execute(
+            insert(Lesson.__table__),
+            [
+                {
+                    "club_id": club_id,
+                    "id": lesson.id,
+                    "fencer_id": lesson.fencer,
+                    "coach_id": lesson.coach,
+                    "day": lesson.day,
+                    "opened_at": lesson.opened_at,
+                    "closed": False,
+                }
+                for lesson in opened
+            ],
+        )
+    received = now()
+    rows = [
+        _row(club_id, known.lessons[event["lesson"]], event, seq + k, received)
+        for k, event in enumerate(new, start=1)
+    ]
+    if rows:
+        session.execute(insert(Event.__table__), rows)
+    closed = [event["lesson"] for event in new if event["type"] == "lesson_closed"]
+    if closed:
+        ours = (Lesson.club_id == club_id, Lesson.id.in_(closed))
+        session.execute(update(Lesson).where(*ours).values(closed=True))
+    return rows
+
+
+def _row(
+    club_id: int, lesson: LessonKey, event: Mapping[str, Any], seq: int, received: datetime
+) -> dict[str, Any]:
+    return {
+        "club_id": club_id,
+        "id": event["id"],
+        "seq": seq,
+        "type": event["type"],
+        "device_id": event["device"],
+        "n": event["n"],
+        "at": event["at"],
+        "coach_id": event["coach"],
+        "lesson_id": lesson.id,
+        "fencer_id": lesson.fencer,
+        "drill_id": event.get("drill"),
+        "payload": {name: value for name, value in event.items() if name not in ENVELOPE},
+        "received_at": received,
+    }
+
+
+def _fold(
+    session: Session,
+    log: Log,
+    club_id: int,
+    known: Known,
+    new: list[Mapping[str, Any]],
+    seq: int,
+    taken: Taken,
+) -> int:
+    """Fold every drill touched; returns the last number given."""
+    standings = []
+    reached = touched(session, club_id, known, new)
+    known.learn_drills(session, club_id, {drill for _, drill in reached})
+    for (fencer, drill), lessons in reached.items():
+        again = refold(
+            session, log, club_id, fencer, drill, known.charts[drill][0], lessons.values()
+        )
+        taken.lessons += [_lesson_reply(row) for row in again.lessons]
+        if again.standing is not None:
+            seq += 1
+            standings.append({**again.standing, "seq": seq})
+    if standings:
+        upsert(session, Standing, standings)
+    taken.standings = [standing_reply(row) for row in standings]
+    return seq
+
+
+def _lesson_reply(row: Mapping[str, Any]) -> dict[str, Any]:
+    return {
+        "lesson": row["lesson_id"],
+        "fencer": row["fencer_id"],
+        "drill": row["drill_id"],
+        "before": row["before"],
+        "after": row["after"],
+        "move": row["move"],
+        "suggestion": row["suggestion"],
+    }
+
+
+def standing_reply(row: Mapping[str, Any]) -> dict[str, Any]:
+    """A standing as the phone gets it."""
+    return {
+        "fencer": row["fencer_id"],
+        "drill": row["drill_id"],
+        "walk": row["walk"],
+        "suggestion": row["suggestion"],
+        "move": row["move"],
+        "secure": row["secure"],
+        "day": row["day"],
+        "seq": row["seq"],
+    }

@@ -1,0 +1,102 @@
+"""Links to a fencer's progress page: 128 random bits, kept as a digest, for a while."""
+
+from __future__ import annotations
+
+import re
+import secrets
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from sqlalchemy import select, update
+
+from .access import digest_of
+from .counter import hold_club
+from .db import db, now, writing
+from .fencers import fencer_in
+from .models import Fencer, ProgressLink
+
+DAYS = 90
+TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")
+
+
+@dataclass(frozen=True)
+class Link:
+    """A new link; the token is shown once and then forgotten."""
+
+    token: str
+    expires_at: datetime
+
+
+def create_link(club_id: int, fencer_id: str, coach_id: str, days: int = DAYS) -> Link:
+    """Make a link that opens for so many days.
+
+    Raises:
+        Missing: no such fencer in the club.
+    """
+    token = secrets.token_urlsafe(16)
+    expires = now() + timedelta(days=days)
+    with writing() as session:
+        hold_club(session, club_id)
+        fencer_in(session, club_id, fencer_id)
+        session.add(
+            ProgressLink(
+                token_hash=digest_of(token),
+                club_id=club_id,
+                fencer_id=fencer_id,
+                coach_id=coach_id,
+                expires_at=expires,
+            )
+        )
+    return Link(token, expires)
+
+
+def resolve_link(token: str) -> Fencer | None:
+    """The fencer a token opens, noting the time; None if unknown, expired or revoked alike."""
+    if not TOKEN.fullmatch(token):
+        return None
+    with writing() as session:
+        opened = session.execute(
+            update(ProgressLink)
+            .where(
+                ProgressLink.token_hash == digest_of(token),
+                ProgressLink.revoked_at.is_(None),
+                ProgressLink.expires_at > now(),
+            )
+            .values(opened_at=now())
+            .returning(ProgressLink.club_id, ProgressLink.fencer_id)
+        ).first()
+        return session.get(Fencer, (opened.club_id, opened.fencer_id)) if opened else None
+
+
+def links_of(club_id: int, fencer_id: str) -> list[ProgressLink]:
+    """A fencer's links that still open, newest first."""
+    fencer_in(db.session(), club_id, fencer_id)
+    return list(
+        db.session.scalars(
+            select(ProgressLink)
+            .where(
+                ProgressLink.club_id == club_id,
+                ProgressLink.fencer_id == fencer_id,
+                ProgressLink.revoked_at.is_(None),
+                ProgressLink.expires_at > now(),
+            )
+            .order_by(ProgressLink.created_at.desc())
+        )
+    )
+
+
+def revoke_links(club_id: int, fencer_id: str) -> int:
+    """Close every link of a fencer; returns how many were open."""
+    with writing() as session:
+        hold_club(session, club_id)
+        fencer_in(session, club_id, fencer_id)
+        closed = session.execute(
+            update(ProgressLink)
+            .where(
+                ProgressLink.club_id == club_id,
+                ProgressLink.fencer_id == fencer_id,
+                ProgressLink.revoked_at.is_(None),
+            )
+            .values(revoked_at=now())
+        )
+    return closed.rowcount

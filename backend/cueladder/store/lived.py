@@ -1,0 +1,113 @@
+"""One lesson walked again, step by step."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import select
+
+from ..rules import Mark, Outcome, Walk
+from .charts import chart_of
+from .db import db
+from .fold import GIVEN, effective, fold_lesson, mark_of
+from .models import DrillVersion, Lesson, LessonDrill
+from .problems import Missing
+from .trials import events_by_lesson
+
+
+@dataclass(frozen=True)
+class Step:
+    """One event of a lesson on a drill that moved the walk.
+
+    Attributes:
+        type: ``cue_marked``, ``rung_set`` or ``drill_rested``.
+        chart: chart it was judged by.
+        place: place of the cue, as the phone showed it; of a rung set by hand the new place; else
+            None.
+        attack, mark, loud: of a cue, else None.
+        outcome: what the mark did to its counter, or None.
+        after: the walk after it.
+    """
+
+    type: str
+    chart: str
+    place: int | None
+    attack: bool | None
+    mark: Mark | None
+    loud: bool | None
+    outcome: Outcome | None
+    after: Walk
+
+
+@dataclass(frozen=True)
+class Lived:
+    """One drill of one lesson, step by step.
+
+    Attributes:
+        steps: what the lesson's own coach did, in order.
+        others: for each other coach who marked along, the marks in order.
+    """
+
+    steps: tuple[Step, ...]
+    others: dict[str, tuple[str, ...]]
+
+
+def lived(club_id: int, lesson: Lesson, drill_id: str) -> Lived:
+    """Walk one drill of a lesson again, step by step, from the walk before the lesson."""
+    row = db.session.get(LessonDrill, (club_id, lesson.id, drill_id))
+    first = db.session.scalar(
+        select(DrillVersion.chart_id)
+        .where(DrillVersion.club_id == club_id, DrillVersion.drill_id == drill_id)
+        .order_by(DrillVersion.version)
+        .limit(1)
+    )
+    found = events_by_lesson(club_id, lesson.fencer_id, drill_id, [lesson.id])
+    if row is None or first is None or not found:
+        return Lived((), {})
+    events = found[0][1]
+    walk = Walk.from_json(row.before) if row.before else None
+    steps = []
+    for event in effective(events, drill_id, lesson.coach_id):
+        # entering again on the same day changes nothing, so one event at a time is the same fold
+        walk = fold_lesson(chart_of, first, walk, lesson.day, [event]).walk
+        assert walk is not None
+        steps.append(_step(event, walk))
+    coaches = {event.coach_id for event in events} - {lesson.coach_id}
+    others = {coach: _marks_by(events, drill_id, coach) for coach in sorted(coaches)}
+    return Lived(tuple(steps), {coach: marks for coach, marks in others.items() if marks})
+
+
+def _step(event: Any, walk: Walk) -> Step:
+    said = event.payload
+    if event.type != "cue_marked":
+        return Step(event.type, walk.chart, said.get("place"), None, None, None, None, walk)
+    mark, given = mark_of(said), GIVEN[said["given"]]
+    outcome = chart_of(said["chart"]).meaning[given][mark].outcome
+    return Step(
+        event.type,
+        said["chart"],
+        said["place"],
+        given == "attack",
+        mark,
+        said["loud"],
+        outcome,
+        walk,
+    )
+
+
+def _marks_by(events: list[Any], drill_id: str, coach_id: str) -> tuple[str, ...]:
+    kept = effective(events, drill_id, coach_id)
+    return tuple(mark_of(event.payload).value for event in kept if event.type == "cue_marked")
+
+
+def lesson_in(club_id: int, lesson_id: str) -> Lesson:
+    """The lesson, looked up within the club.
+
+    Raises:
+        Missing: no such lesson there.
+    """
+    lesson = db.session.get(Lesson, (club_id, lesson_id))
+    if lesson is None:
+        raise Missing("No such lesson in this club.")
+    return lesson

@@ -1,0 +1,65 @@
+"""A club's events as the fold reads them: those stored before a batch, and the batch itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, NamedTuple
+
+from sqlalchemy import or_, select
+from sqlalchemy.orm import Session
+
+from .fold import Logged
+from .known import LessonKey
+from .models import Event
+
+
+class Line(NamedTuple):
+    """What the fold needs of an event."""
+
+    id: str
+    type: str
+    device_id: str
+    n: int
+    coach_id: str
+    drill_id: str | None
+    payload: Mapping[str, Any]
+
+
+class Log:
+    """Reads a lesson's events; what came with the batch is not read from the database again."""
+
+    def __init__(
+        self, session: Session, club_id: int, stored: int, rows: Iterable[Mapping[str, Any]]
+    ) -> None:
+        """Look at a club.
+
+        Args:
+            session: the open transaction.
+            club_id: the club.
+            stored: the last number given out before the batch.
+            rows: the batch's rows of `Event`.
+        """
+        self._session, self._club_id, self._stored = session, club_id, stored
+        self._batch: dict[str, list[Line]] = {}
+        self._opened: set[str] = set()
+        for row in rows:
+            line = Line(*(row[name] for name in Line._fields))
+            self._batch.setdefault(row["lesson_id"], []).append(line)
+            if row["type"] == "lesson_opened":
+                self._opened.add(row["id"])
+
+    def of(self, lesson: LessonKey, drill_id: str) -> list[Logged]:
+        """The lesson's events that bear on the drill, in no order."""
+        fresh = self._batch.get(lesson.id, [])
+        if lesson.id in self._opened:
+            return list(fresh)
+        older = self._session.execute(
+            select(*(getattr(Event, name) for name in Line._fields)).where(
+                Event.club_id == self._club_id,
+                Event.fencer_id == lesson.fencer,
+                Event.lesson_id == lesson.id,
+                Event.seq <= self._stored,
+                or_(Event.drill_id == drill_id, Event.type == "mark_voided"),
+            )
+        )
+        return [*(Line(*row) for row in older), *fresh]

@@ -1,0 +1,30 @@
+"""Tables. Every row that belongs to a club carries its club, and every key starts with it."""
+
+from .access import Device, Pairing, SignIn
+from .booking import Booking
+from .club import Club, Coach
+from .drill import Chart, Drill, DrillVersion
+from .event import Event
+from .fencer import Change, Fencer
+from .lesson import Lesson, LessonDrill
+from .link import ProgressLink
+from .standing import Standing
+
+__all__ = [
+    "Booking",
+    "Change",
+    "Chart",
+    "Club",
+    "Coach",
+    "Device",
+    "Drill",
+    "DrillVersion",
+    "Event",
+    "Fencer",
+    "Lesson",
+    "LessonDrill",
+    "Pairing",
+    "ProgressLink",
+    "SignIn",
+    "Standing",
+]

@@ -1,0 +1,142 @@
+"""Fold again what a push touched, from the earliest lesson it reaches onwards."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import delete, select, tuple_
+from sqlalchemy.orm import Session
+
+from ..rules import Walk, fresh, status, suggestion
+from .charts import chart_of
+from .fold import effective, fold_lesson
+from .known import LessonKey
+from .log import Log
+from .models import Lesson, LessonDrill
+from .upsert import upsert
+
+_ORDER = (LessonDrill.day, LessonDrill.opened_at, LessonDrill.lesson_id)
+
+
+@dataclass(frozen=True)
+class Refolded:
+    """What came of folding one fencer's drill again.
+
+    Attributes:
+        lessons: rows of `LessonDrill` as they are now, for each lesson walked again.
+        standing: the new row of `Standing` without its number, or None where nothing changed.
+    """
+
+    lessons: list[dict[str, Any]]
+    standing: dict[str, Any] | None
+
+
+def refold(
+    session: Session,
+    log: Log,
+    club_id: int,
+    fencer_id: str,
+    drill_id: str,
+    first_chart: str,
+    touched: Iterable[LessonKey],
+) -> Refolded:
+    """Fold a fencer's drill again from the earliest touched lesson.
+
+    Stops as soon as every touched lesson is done and a later one comes out as it was, so that the
+    cost does not grow with the history. The caller holds the club's row.
+    """
+    mine = (
+        LessonDrill.club_id == club_id,
+        LessonDrill.fencer_id == fencer_id,
+        LessonDrill.drill_id == drill_id,
+    )
+    keys = {lesson.id: lesson for lesson in touched}
+    start = min(lesson.order for lesson in keys.values())
+    later = session.execute(
+        select(*_ORDER, Lesson.coach_id, LessonDrill.after)
+        .join(
+            Lesson,
+            (Lesson.club_id == LessonDrill.club_id) & (Lesson.id == LessonDrill.lesson_id),
+        )
+        .where(*mine, tuple_(*_ORDER) >= start)
+    ).all()
+    was = {lesson_id: after for _, _, lesson_id, _, after in later}
+    chain = {i: LessonKey(i, fencer_id, coach, day, at) for day, at, i, coach, _ in later} | keys
+    before = session.scalar(
+        select(LessonDrill.after)
+        .where(*mine, tuple_(*_ORDER) < start)
+        .order_by(*(column.desc() for column in _ORDER))
+        .limit(1)
+    )
+    rows: list[dict[str, Any]] = []
+    emptied: list[dict[str, Any]] = []
+    changed = True
+    for lesson in sorted(chain.values(), key=lambda lesson: lesson.order):
+        if not keys and not changed:
+            break
+        keys.pop(lesson.id, None)
+        row = _walk(log, club_id, lesson, drill_id, first_chart, before)
+        if row.pop("happened"):
+            rows.append(row)
+            before = row["after"]
+            changed = was.get(lesson.id) != before
+        else:
+            emptied.append(row)
+            changed = True
+    if emptied:
+        gone = [row["lesson_id"] for row in emptied]
+        session.execute(delete(LessonDrill).where(*mine, LessonDrill.lesson_id.in_(gone)))
+    if rows:
+        upsert(session, LessonDrill, rows)
+    if not changed:
+        return Refolded(rows + emptied, None)
+    return Refolded(rows + emptied, _standing(club_id, fencer_id, drill_id, first_chart, before))
+
+
+def _walk(
+    log: Log,
+    club_id: int,
+    lesson: LessonKey,
+    drill_id: str,
+    first_chart: str,
+    before: dict[str, Any] | None,
+) -> dict[str, Any]:
+    """The row of one lesson, with ``happened`` False where nothing of the drill is left in it."""
+    kept = effective(log.of(lesson, drill_id), drill_id, lesson.coach)
+    walk = Walk.from_json(before) if before else None
+    folded = fold_lesson(chart_of, first_chart, walk, lesson.day, kept)
+    walk = folded.walk or fresh(chart_of(first_chart))
+    return {
+        "club_id": club_id,
+        "lesson_id": lesson.id,
+        "drill_id": drill_id,
+        "fencer_id": lesson.fencer,
+        "day": lesson.day,
+        "opened_at": lesson.opened_at,
+        "before": before,
+        "after": walk.to_json(),
+        "move": walk.move.value,
+        "suggestion": suggestion(chart_of(walk.chart), walk).to_json(),
+        "trials": folded.trials,
+        "happened": bool(kept),
+    }
+
+
+def _standing(
+    club_id: int, fencer_id: str, drill_id: str, first_chart: str, after: dict[str, Any] | None
+) -> dict[str, Any]:
+    """The standing at the end of the fold; a fresh walk where every mark was voided."""
+    walk = Walk.from_json(after) if after else fresh(chart_of(first_chart))
+    chart = chart_of(walk.chart)
+    return {
+        "club_id": club_id,
+        "fencer_id": fencer_id,
+        "drill_id": drill_id,
+        "walk": walk.to_json(),
+        "suggestion": suggestion(chart, walk).to_json(),
+        "move": walk.move.value,
+        "secure": status(chart, walk),
+        "day": walk.day,
+    }

@@ -1,0 +1,177 @@
+"""After a lesson on a drill: what held, what broke, where the next lesson starts."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import Any
+
+from ..evidence.agreement import compare_marks
+from ..evidence.invariance import one_lesson
+from ..evidence.serial import judge_order
+from ..evidence.words import count
+from ..rules import Chart, Mark, Move, Outcome, Walk
+from ..store.charts import chart_of
+from ..store.lived import Lived, Step
+from .plain import data, day_words, rungs_listed
+from .standing import cue_words, place_words, rung_words, short_words
+
+HELD = ("held", "climb", "top")
+FEWEST_IN_ORDER = 3
+
+
+def after(lived: Lived, day: str) -> dict[str, Any]:
+    """What one drill of one lesson came to.
+
+    Args:
+        lived: its steps, at least one.
+        day: day of the lesson.
+    """
+    cues = [step for step in lived.steps if step.type == "cue_marked"]
+    rungs = _rungs(lived.steps)
+    end = lived.steps[-1].after
+    held = [rung["rung"] for rung in rungs if rung["held"]]
+    broke = [rung["rung"] for rung in rungs if rung["broke"]]
+    chart = chart_of(end.chart)
+    start = next_start(chart, end, day)
+    return {
+        "cues": len(cues),
+        "rungs": rungs,
+        "held": held,
+        "broke": broke,
+        "next": start,
+        "order": _order(cues),
+        "heat": _heat(cues),
+        "observers": {coach: _agree(cues, marks) for coach, marks in lived.others.items()},
+        "words": " ".join([_came_to(len(cues), held, broke), start["words"]]),
+    }
+
+
+def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
+    """Where the next lesson starts, by the day it is on.
+
+    Returns:
+        ``starts``: rows ``{until, place, ...}`` by the chart's re-entry table, ``until`` None in
+        the last; ``recheck``: whether a re-check comes first; ``due``: the last day on which it
+        still starts at the rung last met, None where nothing is met; ``words``.
+    """
+    if walk.met is None:
+        first = {"until": None, "cue": cue_words(chart, 0), **_place(chart, 0)}
+        words = f"Next time it starts again with the first rung: {first['cue']}."
+        return {"starts": [first], "recheck": False, "due": None, "words": words}
+    goal = chart.places[walk.met]
+    rows: list[dict[str, Any]] = []
+    for (most, _), k in zip(chart.reentry, goal.entry, strict=True):
+        until = None if most is None else _later(day, most)
+        place = goal.descent[k]
+        row = {"until": until, "cue": cue_words(chart, place), **_place(chart, place)}
+        if rows and rows[-1]["place"] == place:
+            rows.pop()
+        rows.append(row)
+    due = rows[0]["until"]
+    words = (
+        f"Next time it starts with a short re-check at {rung_words(chart, rows[0]['place'])} "
+        f"({rows[0]['cue']})"
+    )
+    words += f", if that is by {day_words(due)}; later it starts lower." if due else "."
+    return {"starts": rows, "recheck": True, "due": due, "words": words}
+
+
+def _later(day: str, days: int) -> str:
+    """A day so many days on, or the last there is: a device's clock may show any year."""
+    left = (date.max - date.fromisoformat(day)).days
+    return str(date.fromisoformat(day) + timedelta(days=min(days, left)))
+
+
+def _place(chart: Chart, place: int) -> dict[str, Any]:
+    found = place_words(chart, place)
+    assert found is not None
+    return found
+
+
+def _rungs(steps: tuple[Step, ...]) -> list[dict[str, Any]]:
+    """Each rung given, in the order first given, with its counts and what was decided there."""
+    rungs: dict[tuple[str, ...], dict[str, Any]] = {}
+    for step in steps:
+        if step.type != "cue_marked" or step.place is None or step.mark is None:
+            continue
+        chart = chart_of(step.chart)
+        cue = cue_words(chart, step.place)
+        rung = rungs.setdefault(
+            (cue,),
+            {
+                **_place(chart, step.place),
+                "rung": short_words(chart, step.place),
+                "cue": cue,
+                "cues": 0,
+                "right": 0,
+                "tense": 0,
+                "by_mark": {mark.value: 0 for mark in Mark},
+                "held": False,
+                "broke": False,
+            },
+        )
+        rung["cues"] += 1
+        rung["right"] += step.outcome is Outcome.PASS
+        rung["tense"] += step.mark is Mark.TENSE
+        rung["by_mark"][step.mark.value] += 1
+        rung["held"] |= step.after.why in HELD and step.after.move is not Move.STAY
+        rung["broke"] |= step.after.why == "failed" or step.after.move is Move.BACK
+    for rung in rungs.values():
+        rung["words"] = _rung_says(rung)
+    return list(rungs.values())
+
+
+def _rung_says(rung: dict[str, Any]) -> str:
+    end = "."
+    if rung["held"] and rung["broke"]:
+        end = "; it broke once and then held."
+    elif rung["held"]:
+        end = "; it held."
+    elif rung["broke"]:
+        end = "; too hard for now, so one step back."
+    return f"{rung['rung'].capitalize()} ({rung['cue']}): {rung['right']} of {rung['cues']}{end}"
+
+
+def _came_to(cues: int, held: list[str], broke: list[str]) -> str:
+    parts = []
+    if held:
+        parts.append(f"{rungs_listed(held)} held")
+    if broke:
+        parts.append(f"{rungs_listed(broke)} {'were' if len(broke) > 1 else 'was'} still too hard")
+    said = "; ".join(parts) or "still practising the same rung"
+    return f"{count(cues, 'cue')}: {said}."
+
+
+def _order(cues: list[Step]) -> dict[str, Any] | None:
+    """Was the order guessable? Only where attacks and decoys are mixed."""
+    if not cues or len(chart_of(cues[-1].chart).meaning) < 2 or len(cues) < FEWEST_IN_ORDER:
+        return None
+    found = judge_order([bool(step.attack) for step in cues])
+    return {
+        "guessable": found.guessable,
+        "runs": data(found.runs),
+        "guessing": data(found.guessing),
+        "words": found.words,
+    }
+
+
+def _heat(cues: list[Step]) -> dict[str, Any] | None:
+    row = []
+    for loud in (False, True):
+        these = [step.outcome for step in cues if step.loud is loud]
+        row += [these.count(Outcome.PASS), len(these)]
+    if not row[1] or not row[3]:
+        return None
+    return {"soft": row[:2], "loud": row[2:], **data(one_lesson(*row))}
+
+
+def _agree(cues: list[Step], marks: tuple[str, ...]) -> dict[str, Any]:
+    """Agreement with a second observer, cue by cue."""
+    ours = [step.mark.value for step in cues if step.mark is not None]
+    if len(ours) != len(marks):
+        words = (
+            f"The observer marked {count(len(marks), 'cue')} and the coach {len(ours)}, so they "
+            "cannot be laid side by side."
+        )
+        return {"kappa": None, "words": words}
+    return data(compare_marks(ours, marks))

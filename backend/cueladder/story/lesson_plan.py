@@ -1,0 +1,89 @@
+"""A plan for a fencer's next lesson, from what is stored."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from ..planning import Plan, Record, plan
+from ..planning import Standing as Planned
+from ..rules import Chart, Outcome, fresh
+from ..rules.mark import OUTCOMES
+from ..store.charts import chart_of
+from ..store.drills import drills_of
+from ..store.models import Drill, DrillVersion, Fencer
+from ..store.trials import Trials, gaps_of, trials_of
+from ..store.worked import worked_by
+from .standing import cue_words, rung_words
+
+# Recent answers say more about the next lesson than old ones.
+LESSONS = 12
+PASS, HOLD = OUTCOMES.index(Outcome.PASS), OUTCOMES.index(Outcome.HOLD)
+
+
+def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
+    """Plan a lesson with the club's drills that suit the fencer's weapon.
+
+    Returns:
+        The plan as data; each block also says ``rung`` and ``cue`` of the place it starts at.
+
+    Raises:
+        RuleError: minutes out of range.
+    """
+    club_id = fencer.club_id
+    drills = [(drill, version) for drill, version in drills_of(club_id) if not drill.archived]
+    ids = {drill.slug: drill.id for drill, _ in drills}
+    charts: dict[str, Chart] = {}
+    standings = []
+    for each in worked_by(club_id, fencer.id):
+        charts[each.drill_id] = each.chart
+        trials = trials_of(club_id, fencer.id, each.drill_id, each.chart, LESSONS)
+        standings.append(
+            Planned(
+                drill=each.drill_id,
+                name=each.document["name"],
+                chart=each.chart,
+                walk=each.walk,
+                record=record(each.chart, trials),
+                seconds=tuple(gaps_of(trials).tolist()),
+                paired=ids.get(each.document.get("paired") or ""),
+            )
+        )
+    starters = [_starter(each, ids) for each in drills if _suits(each[1], fencer)]
+    charts |= {each.drill: each.chart for each in starters if each.drill not in charts}
+    return _told(plan(minutes, standings, day.isoformat(), starters), charts)
+
+
+def record(chart: Chart, trials: Trials) -> dict[int, tuple[Record, ...]]:
+    """Passes, holds and misses of each counter at each place."""
+    counters = len(chart.counters)
+    counter = (1 - trials.attack) if counters > 1 else trials.attack * 0
+    found = {}
+    for place in sorted({int(p) for p in trials.place if p >= 0}):
+        rows = []
+        for k in range(counters):
+            here = trials.outcome[(trials.place == place) & (counter == k)]
+            passes, holds = int((here == PASS).sum()), int((here == HOLD).sum())
+            rows.append(Record(passes, holds, int(here.size) - passes - holds))
+        found[place] = tuple(rows)
+    return found
+
+
+def _suits(version: DrillVersion, fencer: Fencer) -> bool:
+    return fencer.weapon in version.document["weapon"]
+
+
+def _starter(each: tuple[Drill, DrillVersion], ids: dict[str, str]) -> Planned:
+    drill, version = each
+    chart = chart_of(version.chart_id)
+    paired = ids.get(version.document.get("paired") or "")
+    name = version.document["name"]
+    return Planned(drill=drill.id, name=name, chart=chart, walk=fresh(chart), paired=paired)
+
+
+def _told(made: Plan, charts: dict[str, Chart]) -> dict[str, Any]:
+    told = made.to_json()
+    for block in told["blocks"]:
+        chart, place = charts[block["drill"]], block["place"]
+        block |= {"rung": rung_words(chart, place), "cue": cue_words(chart, place)}
+    return told

@@ -1,0 +1,110 @@
+"""Where a fencer stands on a drill, in plain words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from ..rules import Chart, Walk, status
+from .plain import LADDERS
+
+
+def standing(chart: Chart, walk: Walk) -> dict[str, Any]:
+    """Where a fencer stands.
+
+    Returns:
+        ``status`` (None, ``working``, ``secure``), the places ``met``, ``secure`` and ``now`` as
+        `place_words`, ``top`` (is the whole ladder met?) and ``words``.
+    """
+    found = status(chart, walk)
+    top = walk.met is not None and chart.places[walk.met].climb is None
+    return {
+        "status": found,
+        "met": place_words(chart, walk.met),
+        "secure": place_words(chart, walk.secure),
+        "now": place_words(chart, walk.place),
+        "top": top,
+        "words": _words(chart, walk, found, top),
+    }
+
+
+def place_words(chart: Chart, place: int | None) -> dict[str, Any] | None:
+    """A place as ``{place, read: {rung, of, label} | None, heat: ...}``; rungs count from 1."""
+    if place is None:
+        return None
+    here = chart.places[place]
+    return {
+        "place": place,
+        "read": _rung(chart, "read", here.read),
+        "heat": _rung(chart, "heat", here.heat),
+    }
+
+
+def rung_words(chart: Chart, place: int) -> str:
+    """A place as "rung 3 of 8", or "reading 3 of 5, calm 2 of 4"."""
+    here = chart.places[place]
+    if here.read is None or here.heat is None:
+        family = "read" if here.read is not None else "heat"
+        rung = _rung(chart, family, here.read if here.read is not None else here.heat)
+        assert rung is not None
+        return f"rung {rung['rung']} of {rung['of']}"
+    read, heat = _rung(chart, "read", here.read), _rung(chart, "heat", here.heat)
+    assert read is not None and heat is not None
+    return f"reading {read['rung']} of {read['of']}, calm {heat['rung']} of {heat['of']}"
+
+
+def short_words(chart: Chart, place: int) -> str:
+    """A place as "rung 3", or "reading 3 with calm 2"."""
+    here = chart.places[place]
+    if here.read is None or here.heat is None:
+        return f"rung {(here.heat if here.read is None else here.read) + 1}"
+    return f"reading {here.read + 1} with calm {here.heat + 1}"
+
+
+def cue_words(chart: Chart, place: int) -> str:
+    """The cue of a place in words."""
+    here = chart.places[place]
+    labels = [
+        _label(chart, family, rung)
+        for family, rung in (("read", here.read), ("heat", here.heat))
+        if rung is not None
+    ]
+    return " / ".join(labels)
+
+
+def ladders_of(chart: Chart) -> list[tuple[str, str, list[str]]]:
+    """The drill's ladders: (family, everyday name, labels from the first rung up)."""
+    return [
+        (family, name, [rung["label"] for rung in ladder["rungs"]])
+        for family, name in LADDERS.items()
+        if (ladder := chart.ladders[family]) is not None
+    ]
+
+
+def _rung(chart: Chart, family: str, k: int | None) -> dict[str, Any] | None:
+    ladder = chart.ladders[family]
+    if ladder is None or k is None:
+        return None
+    return {"rung": k + 1, "of": len(ladder["rungs"]), "label": _label(chart, family, k)}
+
+
+def _label(chart: Chart, family: str, k: int) -> str:
+    ladder = chart.ladders[family]
+    assert ladder is not None
+    return str(ladder["rungs"][k]["label"])
+
+
+def _words(chart: Chart, walk: Walk, found: str | None, top: bool) -> str:
+    if walk.met is None:
+        if walk.day is None:
+            return "Not begun yet."
+        return "Getting to know the first rung; nothing needs to hold yet."
+    rung = rung_words(chart, walk.met)
+    if found == "secure":
+        if top:
+            return "The whole ladder is secure: it held again on a later day. Well done."
+        return f"Secure up to {rung}: it held again on a later day."
+    also = ""
+    if walk.secure is not None:
+        also = f" Secure up to {rung_words(chart, walk.secure)}."
+    goal = "The top works" if top else f"Works up to {rung}"
+    return f"{goal} in a lesson; another day will show whether it has stayed.{also}"

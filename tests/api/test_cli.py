@@ -1,0 +1,86 @@
+"""The command line; the server is run as a program."""
+
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
+
+import pytest
+from click.testing import CliRunner
+
+from cueladder.cli import main
+
+ENV = {k: v for k, v in os.environ.items() if k not in ("DATABASE_URL", "CUELADDER_DATA")}
+
+
+@pytest.fixture(autouse=True)
+def _no_database_from_outside(monkeypatch):
+    monkeypatch.delenv("DATABASE_URL", raising=False)
+    monkeypatch.delenv("CUELADDER_DATA", raising=False)
+
+
+def command(folder, *words):
+    return [sys.executable, "-m", "cueladder.cli", "--data", str(folder), *words]
+
+
+def run(folder, *words):
+    return CliRunner().invoke(main, ["--data", str(folder), *words])
+
+
+@pytest.fixture
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+def test_a_coach_is_added_to_a_new_club_with_the_starter_drills(tmp_path):
+    words = ["coach", "add", "Odile", "--passphrase", "plain to subtle"]
+    nowhere = run(tmp_path, *words)
+    assert (nowhere.exit_code, nowhere.stderr) == (1, "Error: Say which club: --club NAME.\n")
+    added = run(tmp_path, *words, "--club", "Salle Birkenhain", "--role", "head")
+    assert re.fullmatch(
+        r"Odile can sign in to Salle Birkenhain as head\. \d+ starter drills were added\.\n",
+        added.stdout,
+    ), added.stderr
+    again = run(tmp_path, *words)
+    assert again.stderr == "Error: name is taken: choose another\n"
+
+
+def test_the_database_goes_up_and_down(tmp_path):
+    assert run(tmp_path, "db", "upgrade").stdout == "The database is up to date.\n"
+    assert run(tmp_path, "db", "downgrade", "base").stdout == "Done.\n"
+
+
+def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_port):
+    server = subprocess.Popen(
+        command(tmp_path, "serve", "--port", str(free_port)),
+        env=ENV,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+    )
+    try:
+        assert _answer(f"http://127.0.0.1:{free_port}/api/health")
+        again = command(tmp_path, "serve", "--port", str(free_port))
+        second = subprocess.run(again, env=ENV, capture_output=True, text=True, check=False)
+        assert second.returncode == 1
+        assert len(second.stderr.splitlines()) == 1
+        assert f"127.0.0.1:{free_port}" in second.stderr
+        assert "Try --port" in second.stderr
+    finally:
+        server.send_signal(signal.SIGINT)
+        server.communicate(timeout=20)
+
+
+def _answer(url):
+    for _ in range(200):
+        try:
+            with urllib.request.urlopen(url, timeout=2) as answer:
+                return answer.read()
+        except OSError:
+            time.sleep(0.1)
+    raise AssertionError(f"{url} does not answer")

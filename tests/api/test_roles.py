@@ -1,0 +1,80 @@
+"""Every route of the API with every role: who gets in."""
+
+import re
+
+import pytest
+
+from cueladder.api.guard import COACHES, EVERYONE, HEADS
+from tests.store.club import Browser
+
+ROLES = ("head", "coach", "observer", None)
+OPEN = {
+    ("GET", "/api/health"),
+    ("GET", "/api/openapi.json"),
+    ("POST", "/api/session"),
+    ("DELETE", "/api/session"),
+    ("POST", "/api/session/pair"),
+}
+# What each signed-in route asks for; a new route must be entered here.
+ASKED = {
+    ("GET", "/api/session"): EVERYONE,
+    ("POST", "/api/pairings"): EVERYONE,
+    ("GET", "/api/club"): EVERYONE,
+    ("PUT", "/api/days/<day>"): COACHES,
+    ("GET", "/api/fencers"): EVERYONE,
+    ("POST", "/api/fencers"): COACHES,
+    ("PATCH", "/api/fencers/<fencer_id>"): COACHES,
+    ("DELETE", "/api/fencers/<fencer_id>"): HEADS,
+    ("GET", "/api/fencers/<fencer_id>/export"): HEADS,
+    ("GET", "/api/fencers/<fencer_id>/links"): COACHES,
+    ("POST", "/api/fencers/<fencer_id>/links"): COACHES,
+    ("DELETE", "/api/fencers/<fencer_id>/links"): COACHES,
+    ("GET", "/api/drills"): EVERYONE,
+    ("POST", "/api/drills"): COACHES,
+    ("PUT", "/api/drills/<drill_id>"): COACHES,
+    ("GET", "/api/charts"): EVERYONE,
+    ("GET", "/api/charts/<chart_id>"): EVERYONE,
+    ("GET", "/api/events"): EVERYONE,
+    ("POST", "/api/events"): EVERYONE,
+    ("GET", "/api/standings"): EVERYONE,
+    ("GET", "/api/devices"): EVERYONE,
+    ("DELETE", "/api/devices/<device_id>"): EVERYONE,
+    ("POST", "/api/rules/odds"): EVERYONE,
+    ("GET", "/api/rules/odds.svg"): EVERYONE,
+    ("GET", "/api/fencers/<fencer_id>/story"): EVERYONE,
+    ("GET", "/api/fencers/<fencer_id>/plan"): EVERYONE,
+    ("GET", "/api/lessons/<lesson_id>/after"): EVERYONE,
+}
+
+
+def routes(app):
+    for rule in app.url_map.iter_rules():
+        for method in rule.methods - {"HEAD", "OPTIONS"}:
+            if rule.rule.startswith("/api") and not (
+                rule.rule in OPEN and (method, rule.rule) not in ASKED
+            ):
+                yield method, rule.rule
+
+
+def test_every_route_is_entered_with_the_roles_it_asks_for(app):
+    assert set(routes(app)) - OPEN == set(ASKED)
+
+
+@pytest.mark.parametrize("role", ROLES)
+def test_a_role_gets_into_its_routes_and_no_others(app, club, role):
+    if role is None:
+        browser = Browser(app)
+    else:
+        club.add_coach(f"A {role}", role)
+        browser = club.sign_in(f"A {role}")
+    for (method, rule), allowed in ASKED.items():
+        path = re.sub("<[a-z_]+>", "x", rule)
+        code = browser.send(method, path, {} if method in ("POST", "PUT", "PATCH") else None)
+        if role is None:
+            assert code.status_code == 401, (method, rule)
+            assert code.get_json()["title"] == "Sign in"
+        elif role in allowed:
+            assert code.status_code in (200, 201, 404, 422), (method, rule)
+        else:
+            assert code.status_code == 403, (method, rule)
+            assert role in code.get_json()["detail"]

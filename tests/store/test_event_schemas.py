@@ -1,0 +1,68 @@
+"""The quick check of an event's form says the same as the whole one."""
+
+import json
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from marshmallow import ValidationError
+
+from cueladder.store.event_schemas import SCHEMAS, why_malformed
+
+SOME_ID = "01890a5d-ac96-774b-bcce-b302099a8057"
+GOOD = {
+    "id": SOME_ID, "type": "cue_marked", "device": SOME_ID, "n": 3, "coach": SOME_ID,
+    "at": "2026-03-02T18:20:00.000+01:00", "lesson": SOME_ID, "drill": SOME_ID, "chart": "c1.0a",
+    "place": 0, "given": "attack", "mark": "late", "tense": False, "loud": None, "wait": 2.5,
+    "fencer": SOME_ID, "day": "2026-03-02", "reason": None, "when": "before", "value": 3,
+    "text": "well", 
+}  # fmt: skip
+VALUES = st.one_of(
+    st.none(),
+    st.booleans(),
+    st.integers(),
+    st.floats(),
+    st.text(max_size=8),
+    st.sampled_from([SOME_ID, SOME_ID.upper(), "2026-02-30", "attack", "correct", "", "\0"]),
+    st.lists(st.integers(), max_size=2),
+    st.dictionaries(st.text(max_size=2), st.integers(), max_size=2),
+)
+
+
+def well_formed(kind):
+    return {**{name: GOOD[name] for name in SCHEMAS[kind].fields}, "type": kind} | (
+        {"mark": SOME_ID} if kind == "mark_voided" else {}
+    )
+
+
+def test_a_good_event_of_every_type_is_well_formed():
+    assert [why_malformed(well_formed(kind)) for kind in SCHEMAS] == [None] * len(SCHEMAS)
+
+
+@settings(max_examples=400, deadline=None)
+@given(
+    kind=st.sampled_from(sorted(SCHEMAS)),
+    changes=st.dictionaries(st.sampled_from(sorted(GOOD)), VALUES, max_size=2),
+    left_out=st.sets(st.sampled_from(sorted(GOOD)), max_size=1),
+)
+def test_the_quick_check_never_lets_through_what_the_schema_refuses(kind, changes, left_out):
+    changes.pop("type", None)
+    event = {n: v for n, v in {**well_formed(kind), **changes}.items() if n not in left_out}
+    try:
+        SCHEMAS[kind].load(event)
+        expected = False
+    except ValidationError:
+        expected = True
+    if "type" in left_out:
+        expected = True
+    why = why_malformed(event)
+    assert (why is not None) == expected
+    if why:
+        assert all(text for lines in why.values() for text in lines)
+
+
+@settings(max_examples=300, deadline=None)
+@given(anything=st.recursive(VALUES, lambda inner: st.lists(inner, max_size=3), max_leaves=5))
+def test_whatever_is_sent_as_an_event_is_judged_without_a_crash(anything):
+    json.dumps(why_malformed(anything))
+    json.dumps(why_malformed({"type": "cue_marked", "id": anything}))
+    json.dumps(why_malformed({"type": anything}))
