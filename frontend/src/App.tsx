@@ -1,0 +1,111 @@
+/** The frame around every screen: where to go, what to know. */
+import type { ReadonlySignal } from "@preact/signals";
+import type { ComponentType } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { SignIn } from "./desk/SignIn";
+import { Today } from "./desk/Today";
+import { go, type Route, route } from "./router";
+import { notices, putAway, session } from "./state";
+import { Strip } from "./strip/Strip";
+import { applyUpdate, updateReady } from "./sw/attend";
+import { words } from "./words";
+
+/** Screens that can wait are loaded when they are first opened. */
+const LATER = {
+  fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
+  drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
+  settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
+  after: () => import("./desk/After").then((file) => file.After as ComponentType),
+};
+
+export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "broken"> }) {
+  if (opened.value !== "open") {
+    return (
+      <>
+        <Notices />
+        <p class="page lead">{opened.value === "opening" ? words.loading : words.storage.broken}</p>
+      </>
+    );
+  }
+  const now = route.value;
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: links inside are the controls
+    // biome-ignore lint/a11y/useKeyWithClickEvents: a key on a link arrives as a click
+    <div class="frame" data-page={now.page} onClick={follow}>
+      <Notices />
+      {session.value === null && now.page !== "settings" ? <SignIn /> : <Screen now={now} />}
+      {now.page === "strip" ? null : <Places now={now} />}
+    </div>
+  );
+}
+
+function Screen({ now }: { now: Route }) {
+  if (now.page === "today") return <Today />;
+  if (now.page === "strip") return <Strip key={now.lesson} lesson={now.lesson} />;
+  return <Later key={now.page} now={now} />;
+}
+
+function Later({ now }: { now: Route }) {
+  const [Page, setPage] = useState<ComponentType<{ lesson: string }> | null>(null);
+  useEffect(() => {
+    LATER[now.page as keyof typeof LATER]().then(
+      (page) => setPage(() => page as ComponentType<{ lesson: string }>),
+      console.error,
+    );
+  }, [now.page]);
+  if (Page === null) return <p class="page">{words.loading}</p>;
+  return <Page lesson={"lesson" in now ? now.lesson : ""} />;
+}
+
+/** Follow the app's own links without loading the page again. */
+function follow(event: MouseEvent): void {
+  const link = (event.target as Element | null)?.closest("a");
+  const path = link?.getAttribute("href");
+  if (!path?.startsWith("/") || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  event.preventDefault();
+  go(path);
+}
+
+const PLACES = [
+  ["/", "today"],
+  ["/fencers", "fencers"],
+  ["/drills", "drills"],
+  ["/settings", "settings"],
+] as const;
+
+function Places({ now }: { now: Route }) {
+  return (
+    <nav class="places" aria-label={words.app}>
+      <b class="brand">{words.app}</b>
+      {PLACES.map(([path, page]) => (
+        <a key={page} href={path} aria-current={page === now.page ? "page" : undefined}>
+          {words.places[page]}
+        </a>
+      ))}
+    </nav>
+  );
+}
+
+function Notices() {
+  const inLesson = route.value.page === "strip" || route.value.page === "after";
+  return (
+    <div class="notices" role="status">
+      {notices.value.map((notice) => (
+        <p key={notice} data-testid="notice">
+          <span>{notice}</span>
+          <button type="button" class="quiet" onClick={() => putAway(notice)}>
+            {words.close}
+          </button>
+        </p>
+      ))}
+      {updateReady.value && !inLesson ? (
+        <p data-testid="update">
+          <span>{words.update.ready}</span>
+          <button type="button" class="quiet" onClick={applyUpdate}>
+            {words.update.now}
+          </button>
+        </p>
+      ) : null}
+    </div>
+  );
+}

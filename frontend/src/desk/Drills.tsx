@@ -1,0 +1,37 @@
+/** The club's drills, to read. */
+
+import { PageHead } from "../SyncPill";
+import { club } from "../state";
+import { words } from "../words";
+
+export function Drills() {
+  const drills = club.value?.drills ?? [];
+  return (
+    <main class="page">
+      <PageHead title={words.drills.title} />
+      {drills.length === 0 ? <p class="lead">{words.drills.none}</p> : null}
+      <ul class="rows">
+        {drills.map((drill) => (
+          <li key={drill.id}>
+            <details>
+              <summary>
+                {drill.name}
+                <small>
+                  {words.kinds[drill.kind]} ·{" "}
+                  {drill.weapon.map((weapon) => words.weapons[weapon]).join(", ")}
+                </small>
+              </summary>
+              <p>{drill.purpose}</p>
+              <h3>{words.strip.how}</h3>
+              <p>{drill.how}</p>
+              <h3>{words.drills.safety}</h3>
+              <p>{drill.safety}</p>
+              <h3>{words.after.alone}</h3>
+              <p>{drill.alone}</p>
+            </details>
+          </li>
+        ))}
+      </ul>
+    </main>
+  );
+}

@@ -1,0 +1,173 @@
+/** Sending, storage, appearance, the version, signing out. */
+import { useEffect, useState } from "preact/hooks";
+import type { Kept } from "../device/db";
+import { localDay } from "../device/ledger";
+import { choose, signOut, thePhone, unsentFile } from "../phone";
+import { PageHead } from "../SyncPill";
+import { session, settings, sync, unsent, waiting } from "../state";
+import { words } from "../words";
+import { SignIn } from "./SignIn";
+
+declare const __BUILD__: string;
+
+export function Settings() {
+  const now = session.value;
+  return (
+    <main class="page">
+      <PageHead title={words.settings.title} />
+      <Sending />
+      <section class="card">
+        <h2>{words.settings.theme}</h2>
+        <Choice
+          name="theme"
+          labels={words.settings.themes}
+          value={settings.value.theme}
+          onPick={(theme) => choose({ theme })}
+        />
+        <h3>{words.settings.hand}</h3>
+        <Choice
+          name="hand"
+          labels={words.settings.hands}
+          value={settings.value.hand}
+          onPick={(hand) => choose({ hand })}
+        />
+        <Toggle
+          label={words.settings.vibrate}
+          on={settings.value.vibrate}
+          onFlip={(vibrate) => choose({ vibrate })}
+        />
+        <Toggle
+          label={words.settings.speak}
+          on={settings.value.speak}
+          onFlip={(speak) => choose({ speak })}
+        />
+      </section>
+      {now ? (
+        <section class="card">
+          <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>
+          {unsent.value > 0 ? <p class="soft">{words.signIn.outWaiting(unsent.value)}</p> : null}
+          <button type="button" class="plain" data-testid="sign-out" onClick={() => signOut()}>
+            {words.signIn.out}
+          </button>
+        </section>
+      ) : null}
+      <p class="soft">{words.update.version(__BUILD__)}</p>
+    </main>
+  );
+}
+
+function Sending() {
+  const { state, detail, answered } = sync.value;
+  const { mine, others, refused } = waiting.value;
+  const [kept, setKept] = useState<Kept[]>([]);
+  const [lasting, setLasting] = useState<boolean | null>(null);
+  useEffect(() => {
+    void navigator.storage?.persisted?.().then(setLasting);
+  }, []);
+  useEffect(() => {
+    void thePhone()
+      .outbox.leftovers()
+      .then((all) => setKept(all.filter((one) => one.refused)));
+  }, [refused]);
+  const said = {
+    new: "",
+    sending: words.sync.sending,
+    done: mine === 0 ? words.sync.done : "",
+    away: words.sync.away,
+    signin: words.sync.signin,
+    other: words.sync.other(detail),
+    trouble: words.sync.trouble(detail),
+  }[state];
+  return (
+    <section class="card" data-testid="sending">
+      <h2>{words.sync.title}</h2>
+      <p>
+        {mine + others > 0 ? <b data-testid="unsent">{words.sync.waiting(mine + others)}</b> : null}{" "}
+        <span>{said}</span>
+      </p>
+      {others > 0 ? <p>{words.sync.others(others)}</p> : null}
+      {refused > 0 ? (
+        <details data-testid="refused">
+          <summary>{words.sync.refused(refused)}</summary>
+          <ul>
+            {kept.map((one) => (
+              <li key={one.id}>
+                {one.event.type} {one.event.at.slice(0, 16)}: {reasons(one)}
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+      <p class="soft">
+        {answered === null
+          ? words.sync.never
+          : words.sync.answered(new Date(answered).toLocaleTimeString())}
+      </p>
+      <div class="enter">
+        <button type="button" class="plain" onClick={() => thePhone().queue.kick("all")}>
+          {words.sync.now}
+        </button>
+        {mine + others + refused > 0 ? (
+          <button type="button" class="plain" data-testid="unsent-file" onClick={saveFile}>
+            {words.sync.file}
+          </button>
+        ) : null}
+      </div>
+      {lasting === null ? null : (
+        <p class="soft">{lasting ? words.storage.persisted : words.storage.notPersisted}</p>
+      )}
+      {session.value !== null && (state === "signin" || state === "other") ? <SignIn /> : null}
+    </section>
+  );
+}
+
+const reasons = ({ why }: Kept): string =>
+  Object.entries(why ?? {})
+    .map(([field, said]) => `${field} ${said.join(", ")}`)
+    .join("; ");
+
+async function saveFile(): Promise<void> {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(await unsentFile());
+  link.download = words.sync.fileName(localDay(new Date()));
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+interface ChoiceProps<T extends string> {
+  name: string;
+  labels: Record<T, string>;
+  value: T;
+  onPick: (value: T) => void;
+}
+
+function Choice<T extends string>({ name, labels, value, onPick }: ChoiceProps<T>) {
+  return (
+    <div class="segments">
+      {(Object.keys(labels) as T[]).map((one) => (
+        <button
+          type="button"
+          key={one}
+          aria-pressed={one === value}
+          data-testid={`${name}-${one}`}
+          onClick={() => onPick(one)}
+        >
+          {labels[one]}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+interface ToggleProps {
+  label: string;
+  on: boolean;
+  onFlip: (on: boolean) => void;
+}
+
+const Toggle = ({ label, on, onFlip }: ToggleProps) => (
+  <label class="toggle">
+    <input type="checkbox" checked={on} onChange={() => onFlip(!on)} />
+    <span>{label}</span>
+  </label>
+);

@@ -1,0 +1,151 @@
+/** This evening's lessons: start one, go on with one. */
+import { useState } from "preact/hooks";
+import { localDay } from "../device/ledger";
+import type { Booking, Fencer } from "../device/types";
+import { thePhone } from "../phone";
+import { go } from "../router";
+import { PageHead } from "../SyncPill";
+import { club, drillOf, fencerOf, lessons, session, tell } from "../state";
+import { openLesson } from "../strip/live";
+import { words } from "../words";
+
+const lessonOf = (fencer: string) =>
+  lessons.value
+    .filter((row) => row.fencer === fencer && row.coach === session.value?.coach.id)
+    .sort((a, b) => Number(a.closed) - Number(b.closed) || (a.id < b.id ? 1 : -1))[0];
+
+async function start(fencer: string, drill: string | null): Promise<void> {
+  try {
+    go(`/strip/${await openLesson(fencer, drill)}`);
+  } catch (error) {
+    console.error(error);
+    tell(words.strip.unmarked);
+  }
+}
+
+export function Today() {
+  const here = club.value;
+  if (here === null) return <p class="page lead">{words.today.noClub}</p>;
+  // a plan fetched on another day is no plan for this evening
+  const planned = here.day === localDay(new Date()) ? here.today : [];
+  const mine = planned.filter((one) => one.coach === session.value?.coach.id);
+  return (
+    <main class="page">
+      <PageHead title={words.today.title} />
+      {mine.length > 0 ? (
+        <section aria-label={words.today.evening}>
+          <ul class="cards">
+            {mine.map((booking) => (
+              <Card key={`${booking.fencer}${booking.at}`} booking={booking} />
+            ))}
+          </ul>
+        </section>
+      ) : (
+        <p class="soft">{words.today.none}</p>
+      )}
+      <Others booked={new Set(mine.map((one) => one.fencer))} />
+    </main>
+  );
+}
+
+function Card({ booking }: { booking: Booking }) {
+  const fencer = fencerOf(booking.fencer);
+  if (fencer === undefined) return null;
+  const first = booking.plan[0]?.drill ?? null;
+  return (
+    <li class="card" data-testid={`lesson-${fencer.id}`}>
+      <header>
+        <time>{booking.at}</time>
+        <h2>{fencer.nickname}</h2>
+        <span class="soft">{words.weapons[fencer.weapon]}</span>
+      </header>
+      {booking.plan.length === 0 ? (
+        <p class="soft">{words.today.noPlan}</p>
+      ) : (
+        <ol class="plan">
+          {booking.plan.map((block) => (
+            <li key={`${block.role}${block.drill}`}>
+              <span class="role">{words.roles[block.role] ?? block.role}</span>
+              <span class="what">{drillOf(block.drill)?.name}</span>
+              <span class="soft">{words.today.minutes(block.minutes)}</span>
+            </li>
+          ))}
+        </ol>
+      )}
+      <Enter fencer={fencer} drill={first} />
+    </li>
+  );
+}
+
+/** Start, go on with, or look back at the fencer's lesson of today. */
+export function Enter({ fencer, drill }: { fencer: Fencer; drill: string | null }) {
+  const row = lessonOf(fencer.id);
+  const name = fencer.nickname;
+  return (
+    <div class="enter">
+      {row && !row.closed && row.device === thePhone().ledger.device ? (
+        <a
+          class="strong"
+          href={`/strip/${row.id}`}
+          aria-label={`${words.today.goOn}: ${name}`}
+          data-testid={`go-on-${fencer.id}`}
+        >
+          {words.today.goOn}
+        </a>
+      ) : (
+        <button
+          type="button"
+          class="strong"
+          aria-label={`${words.today.start}: ${name}`}
+          data-testid={`start-${fencer.id}`}
+          onClick={() => start(fencer.id, drill)}
+        >
+          {words.today.start}
+        </button>
+      )}
+      {row && (row.closed || row.device !== thePhone().ledger.device) ? (
+        <a class="plain" href={`/after/${row.id}`} aria-label={`${words.today.review}: ${name}`}>
+          {words.today.review}
+        </a>
+      ) : null}
+    </div>
+  );
+}
+
+function Others({ booked }: { booked: Set<string> }) {
+  const [wanted, setWanted] = useState("");
+  const sought = wanted.trim().toLocaleLowerCase();
+  const others = (club.value?.fencers ?? []).filter(
+    (fencer) =>
+      !fencer.archived &&
+      (sought === ""
+        ? !booked.has(fencer.id)
+        : fencer.nickname.toLocaleLowerCase().includes(sought)),
+  );
+  return (
+    <section>
+      <h2>{words.today.others}</h2>
+      <label class="field">
+        <span class="unseen">{words.today.find}</span>
+        <input
+          type="search"
+          placeholder={words.today.find}
+          value={wanted}
+          data-testid="find-fencer"
+          onInput={(event) => setWanted(event.currentTarget.value)}
+        />
+      </label>
+      {others.length === 0 && sought !== "" ? <p class="soft">{words.today.nobody}</p> : null}
+      <ul class="rows">
+        {others.map((fencer) => (
+          <li key={fencer.id} data-testid={`fencer-${fencer.id}`}>
+            <span>
+              {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>
+            </span>
+            <Enter fencer={fencer} drill={null} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,89 @@
+/** The second, append-only copy of what the phone has not sent, kept apart from the database. */
+import { type Contents, decode, encode, type Line } from "./lines";
+
+export interface Journal {
+  kind: "file" | "cache";
+  /** Take the journal and read all that is in it. */
+  open(): Promise<Contents>;
+  /** Resolves once the lines are on the disk. */
+  add(lines: Line[]): Promise<void>;
+  /** Forget everything but `lines`; only when the server has the rest. */
+  reset(lines: Line[]): Promise<void>;
+}
+
+/** A journal file in the origin private file system, written by a worker of its own. */
+export function fileJournal(worker: Worker): Journal {
+  const waiting = new Map<number, { done(value: unknown): void; failed(why: Error): void }>();
+  let last = 0;
+  worker.onmessage = ({ data }: MessageEvent<{ id: number; value?: unknown; error?: string }>) => {
+    const ask = waiting.get(data.id);
+    waiting.delete(data.id);
+    if (data.error === undefined) ask?.done(data.value);
+    else ask?.failed(new Error(data.error));
+  };
+  worker.onerror = (event) => {
+    for (const ask of waiting.values()) ask.failed(new Error(event.message));
+    waiting.clear();
+  };
+  const ask = (op: string, text?: string) =>
+    new Promise<unknown>((done, failed) => {
+      last += 1;
+      waiting.set(last, { done, failed });
+      worker.postMessage({ id: last, op, text });
+    });
+  return {
+    kind: "file",
+    open: async () => decode((await ask("open")) as string[]),
+    add: async (lines) => void (await ask("add", encode(lines))),
+    reset: async (lines) => void (await ask("reset", encode(lines))),
+  };
+}
+
+const CACHE = "cue-ladder-journal";
+
+/** Where a browser has no private files: one stored response a batch of lines. */
+export function cacheJournal(caches: CacheStorage, unique: () => string): Journal {
+  const put = async (lines: Line[]) => {
+    const store = await caches.open(CACHE);
+    const path = `/journal/${unique()}`;
+    await store.put(path, new Response(encode(lines)));
+    return path;
+  };
+  return {
+    kind: "cache",
+    async open() {
+      const store = await caches.open(CACHE);
+      const found = await Promise.all((await store.keys()).map((key) => store.match(key)));
+      return decode(await Promise.all(found.map((reply) => reply?.text() ?? "")));
+    },
+    add: async (lines) => void (await put(lines)),
+    async reset(lines) {
+      const store = await caches.open(CACHE);
+      const old = await store.keys();
+      const kept = await put(lines);
+      await Promise.all(
+        old.filter((key) => !key.url.endsWith(kept)).map((key) => store.delete(key)),
+      );
+    },
+  };
+}
+
+/** Open the best journal this browser has; null when it has none at all. */
+export async function openJournal(
+  unique: () => string,
+): Promise<{ journal: Journal; contents: Contents } | null> {
+  const makers = [
+    () =>
+      fileJournal(new Worker(new URL("./journal.worker.ts", import.meta.url), { type: "module" })),
+    () => cacheJournal(caches, unique),
+  ];
+  for (const make of makers) {
+    try {
+      const journal = make();
+      return { journal, contents: await journal.open() };
+    } catch (error) {
+      console.warn("A journal could not be opened:", error);
+    }
+  }
+  return null;
+}

@@ -1,0 +1,121 @@
+/**
+ * Owns one journal file in the origin private file system.
+ *
+ * A page takes the first free of a few fixed slots (a lock that ends with the page tells which are
+ * free), so two tabs never write one file and, in use, no file is created or deleted: only appended
+ * to and cut to nothing once the server has all of it.
+ */
+import { decode, unsentIn } from "./lines";
+
+declare const self: DedicatedWorkerGlobalScope;
+
+const SLOTS = 8;
+const lockOf = (slot: number) => `cue-ladder-journal-${slot}`;
+const fileOf = (slot: number) => `slot-${slot}.jsonl`;
+
+let own: { slot: number; file: FileSystemSyncAccessHandle } | null = null;
+
+async function folder(): Promise<FileSystemDirectoryHandle> {
+  const root = await navigator.storage.getDirectory();
+  return root.getDirectoryHandle("journal", { create: true });
+}
+
+/** Hold the lock of a free slot for as long as this worker lives. */
+function hold(slot: number): Promise<boolean> {
+  return new Promise((resolve, reject) => {
+    navigator.locks
+      .request(lockOf(slot), { ifAvailable: true }, (lock) => {
+        resolve(lock !== null);
+        return lock === null ? undefined : new Promise(() => undefined);
+      })
+      .catch(reject);
+  });
+}
+
+async function open(): Promise<string[]> {
+  const home = await folder();
+  for (let slot = 0; slot < SLOTS && own === null; slot += 1) {
+    if (!(await hold(slot))) continue;
+    const handle = await home.getFileHandle(fileOf(slot), { create: true });
+    try {
+      own = { slot, file: await handle.createSyncAccessHandle() };
+    } catch (error) {
+      // a page that is just going away may still hold the file: take the next slot
+      if ((error as DOMException).name !== "NoModificationAllowedError") throw error;
+    }
+  }
+  if (own === null) throw new Error("No journal slot is free: close other Cue Ladder tabs.");
+  const texts = [readOwn(own.file)];
+  if (texts[0] !== "" && !texts[0]?.endsWith("\n")) add("\n");
+  for (let slot = 0; slot < SLOTS; slot += 1) {
+    if (slot !== own.slot) texts.push(await readOther(home, slot));
+  }
+  return texts;
+}
+
+function readOwn(file: FileSystemSyncAccessHandle): string {
+  const bytes = new Uint8Array(file.getSize());
+  file.read(bytes, { at: 0 });
+  return new TextDecoder().decode(bytes);
+}
+
+async function readOther(home: FileSystemDirectoryHandle, slot: number): Promise<string> {
+  try {
+    const handle = await home.getFileHandle(fileOf(slot));
+    return await (await handle.getFile()).text();
+  } catch (error) {
+    if ((error as DOMException).name === "NotFoundError") return "";
+    throw error;
+  }
+}
+
+function add(text: string): void {
+  if (own === null) throw new Error("The journal is not open.");
+  const bytes = new TextEncoder().encode(text);
+  const written = own.file.write(bytes, { at: own.file.getSize() });
+  if (written !== bytes.byteLength) throw new Error("The journal could not take the whole line.");
+  own.file.flush();
+}
+
+/** Cut the own file back to `text`, and empty the slots of pages that are gone. */
+async function reset(text: string): Promise<void> {
+  if (own === null) throw new Error("The journal is not open.");
+  own.file.truncate(0);
+  add(text);
+  const home = await folder();
+  for (let slot = 0; slot < SLOTS; slot += 1) {
+    if (slot === own.slot) continue;
+    await navigator.locks.request(lockOf(slot), { ifAvailable: true }, async (lock) => {
+      if (lock !== null) await emptyIfSent(home, slot);
+    });
+  }
+}
+
+async function emptyIfSent(home: FileSystemDirectoryHandle, slot: number): Promise<void> {
+  const text = await readOther(home, slot);
+  if (text === "" || unsentIn(decode([text])).length > 0) return;
+  const handle = await (await home.getFileHandle(fileOf(slot))).createSyncAccessHandle();
+  handle.truncate(0);
+  handle.flush();
+  handle.close();
+}
+
+type Ask = { id: number; op: "open" } | { id: number; op: "add" | "reset"; text: string };
+
+async function answer(ask: Ask): Promise<string[] | undefined> {
+  if (ask.op === "open") return open();
+  if (ask.op === "add") return void add(ask.text);
+  return void (await reset(ask.text));
+}
+
+// strictly one after another: an append must not overtake a reset
+let turn: Promise<void> = Promise.resolve();
+self.onmessage = ({ data }: MessageEvent<Ask>) => {
+  turn = turn.then(async () => {
+    try {
+      self.postMessage({ id: data.id, value: await answer(data) });
+    } catch (error) {
+      self.postMessage({ id: data.id, error: String(error) });
+    }
+  });
+};

@@ -1,0 +1,150 @@
+/** Every event passes here: numbered, written to both stores, and only then believed. */
+import { v7 as uuid7 } from "uuid";
+import { type DeviceDb, isFull, type Kept, type LessonRow, within } from "./db";
+import type { Journal } from "./journal";
+import type { Head, Line } from "./lines";
+import type { EventOf, LessonEvent, Payload, Session, Standing, Walk } from "./types";
+
+const PATIENCE_MS = 5000;
+
+/** What the ledger tells the screen. */
+export interface LedgerNotices {
+  /** The event is kept, but in one place only. */
+  oneCopy(reason: "full" | "failed"): void;
+  /** The number of events not yet at the server changed by `by`. */
+  unsent(by: number): void;
+}
+
+/** Rows that must change in the same transaction as the event. */
+export interface Along {
+  before?: { drill: string; walk: Walk | null; first: boolean };
+  standing?: Standing;
+  /** A standing that the event takes away: fencer and drill. */
+  noStanding?: [string, string];
+}
+
+/** The row of a lesson just opened. */
+export function rowOf(opened: EventOf<"lesson_opened">): LessonRow {
+  const { lesson: id, fencer, coach, device, day } = opened;
+  return { id, fencer, coach, device, day, closed: false, drill: null };
+}
+
+const linesOf = (event: LessonEvent, { before }: Along): Line[] =>
+  before === undefined || !before.first
+    ? [{ event }]
+    : [{ before: { lesson: event.lesson, drill: before.drill, walk: before.walk } }, { event }];
+
+export class NotKept extends Error {
+  override name = "NotKept";
+}
+
+export class Ledger {
+  #n: number;
+  #writing = 0;
+
+  constructor(
+    readonly db: DeviceDb,
+    readonly journal: Journal | null,
+    readonly device: string,
+    n: number,
+    readonly notices: LedgerNotices,
+  ) {
+    this.#n = n;
+  }
+
+  get n(): number {
+    return this.#n;
+  }
+
+  /** Whether a write is on its way. */
+  get busy(): boolean {
+    return this.#writing > 0;
+  }
+
+  /** Number and stamp a payload; a lesson's own opening gives the lesson its id. */
+  draft(coach: string, lesson: string | null, payload: Payload): LessonEvent {
+    this.#n += 1;
+    const id = uuid7();
+    const envelope = { id, device: this.device, n: this.#n, at: localStamp(new Date()), coach };
+    return { ...envelope, lesson: lesson ?? id, ...payload };
+  }
+
+  /**
+   * Write one event to the database and to the journal.
+   *
+   * Resolves when it is safe in both, or in one (then the coach is told); throws `NotKept` when
+   * neither took it.
+   */
+  async keep(event: LessonEvent, along: Along = {}): Promise<void> {
+    this.notices.unsent(1);
+    this.#writing += 1;
+    const [inDb, inJournal] = await Promise.allSettled([
+      within(PATIENCE_MS, "The database", this.#put(event, along)),
+      this.journal === null
+        ? Promise.reject(new Error("This browser has no second store"))
+        : within(PATIENCE_MS, "The journal", this.journal.add(linesOf(event, along))),
+    ]);
+    this.#writing -= 1;
+    if (inDb.status === "fulfilled" && inJournal.status === "fulfilled") return;
+    const reasons = [inDb, inJournal].flatMap((one) =>
+      one.status === "rejected" ? [one.reason as Error] : [],
+    );
+    if (reasons.length === 2) {
+      this.notices.unsent(-1);
+      throw new NotKept(reasons.map((reason) => reason.message).join("; "));
+    }
+    this.notices.oneCopy(reasons.some(isFull) ? "full" : "failed");
+  }
+
+  async #put(event: LessonEvent, along: Along): Promise<void> {
+    const kept: Kept = {
+      id: event.id,
+      lesson: event.lesson,
+      coach: event.coach,
+      event,
+      unsent: 1,
+    };
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction(
+        ["events", "meta", "lessons", "befores", "standings"],
+        "readwrite",
+        {
+          durability: "strict",
+        },
+      );
+      tx.objectStore("events").put(kept);
+      tx.objectStore("meta").put(event.n, "n");
+      if (event.type === "lesson_opened") {
+        tx.objectStore("lessons").put(rowOf(event));
+      }
+      if (event.type === "lesson_closed") {
+        const row = await tx.objectStore("lessons").get(event.lesson);
+        if (row) tx.objectStore("lessons").put({ ...row, closed: true });
+      }
+      if (along.before) {
+        const { drill, walk } = along.before;
+        tx.objectStore("befores").put({ lesson: event.lesson, drill, walk });
+      }
+      if (along.standing) tx.objectStore("standings").put(along.standing);
+      if (along.noStanding) tx.objectStore("standings").delete(along.noStanding);
+      await tx.done;
+    });
+  }
+
+  head(session: Session | null): Line {
+    const head: Head = { device: this.device, n: this.#n, session };
+    return { head };
+  }
+}
+
+/** Device time with its offset, e.g. 2026-11-25T18:20:03.120+01:00; data only, never an order. */
+export function localStamp(now: Date): string {
+  const minutes = -now.getTimezoneOffset();
+  const local = new Date(now.getTime() + minutes * 60_000).toISOString().slice(0, 23);
+  const two = (value: number) => String(Math.trunc(value)).padStart(2, "0");
+  const size = Math.abs(minutes);
+  return `${local}${minutes < 0 ? "-" : "+"}${two(size / 60)}:${two(size % 60)}`;
+}
+
+/** The local date of a moment, e.g. 2026-11-25. */
+export const localDay = (now: Date): string => localStamp(now).slice(0, 10);

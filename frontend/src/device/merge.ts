@@ -1,0 +1,140 @@
+/** At start: make the database and the journal agree, and notice a database that was emptied. */
+import type { DeviceDb, Kept, LessonRow } from "./db";
+import type { Journal } from "./journal";
+import { rowOf } from "./ledger";
+import { type Contents, unsentIn } from "./lines";
+import type { LessonEvent, Session } from "./types";
+
+export interface Known {
+  device: string | null;
+  n: number;
+  session: Session | null;
+}
+
+export interface Merged {
+  known: Known;
+  /** The browser had emptied the database, though this phone was in use. */
+  emptied: boolean;
+  /** Events that were in the journal only. */
+  restored: number;
+  /** Unsent events that were in the database only, and were copied to the journal. */
+  copied: number;
+}
+
+const put = (event: LessonEvent, unsent: boolean): Kept => ({
+  id: event.id,
+  lesson: event.lesson,
+  coach: event.coach,
+  event,
+  ...(unsent ? { unsent: 1 as const } : {}),
+});
+
+/**
+ * Bring both stores to the union of their events.
+ *
+ * @param contents what the journal held, or null where there is no journal
+ * @param reminder who this phone is, from a third place (may be all null)
+ */
+export async function mergeStores(
+  db: DeviceDb,
+  journal: Journal | null,
+  contents: Contents | null,
+  reminder: Known,
+): Promise<Merged> {
+  const known = await readKnown(db);
+  const wasUsed = contents !== null && (contents.head !== null || contents.events.size > 0);
+  const emptied = known.device === null && (wasUsed || reminder.device !== null);
+  const restored = contents === null ? 0 : await fillDatabase(db, contents);
+  const copied =
+    journal === null || contents === null ? 0 : await fillJournal(db, journal, contents);
+  const best = {
+    device: known.device ?? contents?.head?.device ?? reminder.device,
+    n: highest(known.n, reminder.n, contents),
+    session: emptied ? (contents?.head?.session ?? reminder.session) : known.session,
+  };
+  if (emptied) await writeKnown(db, best);
+  return { known: best, emptied, restored, copied };
+}
+
+export function readKnown(db: DeviceDb): Promise<Known> {
+  return db.use(async (handle) => {
+    const meta = handle.transaction("meta").store;
+    const [device, n, session] = await Promise.all([
+      meta.get("device"),
+      meta.get("n"),
+      meta.get("session"),
+    ]);
+    return {
+      device: (device as string | undefined) ?? null,
+      n: (n as number | undefined) ?? 0,
+      session: (session as Session | undefined) ?? null,
+    };
+  });
+}
+
+export function writeKnown(db: DeviceDb, known: Known): Promise<void> {
+  return db.use(async (handle) => {
+    const tx = handle.transaction("meta", "readwrite", { durability: "strict" });
+    tx.store.put(known.device, "device");
+    tx.store.put(known.n, "n");
+    tx.store.put(known.session, "session");
+    await tx.done;
+  });
+}
+
+function highest(known: number, reminded: number, contents: Contents | null): number {
+  const device = contents?.head?.device;
+  const numbers = [...(contents?.events.values() ?? [])]
+    .filter((event) => device === undefined || event.device === device)
+    .map((event) => event.n);
+  return Math.max(known, reminded, contents?.head?.n ?? 0, ...numbers);
+}
+
+/** Put what only the journal has into the database, lessons' rows included. */
+async function fillDatabase(db: DeviceDb, contents: Contents): Promise<number> {
+  if (contents.events.size === 0) return 0;
+  return db.use(async (handle) => {
+    const tx = handle.transaction(["events", "lessons", "befores"], "readwrite", {
+      durability: "strict",
+    });
+    const events = tx.objectStore("events");
+    const all = [...contents.events.values()];
+    const there = await Promise.all(all.map((event) => events.getKey(event.id)));
+    const missing = all.filter((_, at) => there[at] === undefined);
+    for (const event of missing) events.put(put(event, !contents.sent.has(event.id)));
+    for (const row of rowsOf(missing, all)) tx.objectStore("lessons").put(row);
+    for (const before of contents.befores) {
+      const known = await tx.objectStore("befores").getKey([before.lesson, before.drill]);
+      if (known === undefined) tx.objectStore("befores").put(before);
+    }
+    await tx.done;
+    return missing.length;
+  });
+}
+
+function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
+  const closed = new Set(all.filter((e) => e.type === "lesson_closed").map((e) => e.lesson));
+  const drills = new Map(
+    all.flatMap((e) => ("drill" in e && e.drill ? [[e.lesson, e.drill]] : [])),
+  );
+  return missing.flatMap((event) =>
+    event.type === "lesson_opened"
+      ? [
+          {
+            ...rowOf(event),
+            closed: closed.has(event.lesson),
+            drill: drills.get(event.lesson) ?? null,
+          },
+        ]
+      : [],
+  );
+}
+
+/** Give every unsent event of the database its second copy again. */
+async function fillJournal(db: DeviceDb, journal: Journal, contents: Contents): Promise<number> {
+  const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
+  const there = new Set(unsentIn(contents).map((event) => event.id));
+  const missing = kept.filter((one) => !there.has(one.id));
+  if (missing.length > 0) await journal.add(missing.map(({ event }) => ({ event })));
+  return missing.length;
+}

@@ -1,0 +1,173 @@
+/** What the phone has to send, and what it takes in: the database side of sending and fetching. */
+import type { IDBPTransaction } from "idb";
+import { type DeviceDb, type DeviceHandle, type DeviceSchema, type Kept, unsentOf } from "./db";
+import type { Journal } from "./journal";
+import { rowOf } from "./ledger";
+import type { Chart, Club, LessonEvent, PullReply, PushReply, StandingsReply, Why } from "./types";
+
+export interface Waiting {
+  /** Unsent events of the coach asked about. */
+  mine: number;
+  /** Unsent events of other coaches: they wait for their own sign-in. */
+  others: number;
+  refused: number;
+}
+
+export class Outbox {
+  constructor(
+    readonly db: DeviceDb,
+    readonly journal: Journal | null,
+  ) {}
+
+  /** The oldest unsent events of one coach. */
+  async batch(coach: string, most: number): Promise<LessonEvent[]> {
+    const kept = await this.db.use((handle) =>
+      handle.getAllFromIndex("events", "unsent", unsentOf(coach), most),
+    );
+    return kept.map((one) => one.event);
+  }
+
+  async waiting(coach: string | null): Promise<Waiting> {
+    return this.db.use(async (handle) => {
+      const index = handle.transaction("events").store;
+      const [all, mine, refused] = await Promise.all([
+        index.index("unsent").count(),
+        coach === null ? 0 : index.index("unsent").count(unsentOf(coach)),
+        index.index("refused").count(),
+      ]);
+      return { mine, others: all - mine, refused };
+    });
+  }
+
+  /** Everything the server does not have: unsent and refused, with the reasons. */
+  async leftovers(): Promise<Kept[]> {
+    return this.db.use(async (handle) => {
+      const [unsent, refused] = await Promise.all([
+        handle.getAllFromIndex("events", "unsent"),
+        handle.getAllFromIndex("events", "refused"),
+      ]);
+      return [...unsent, ...refused].sort((a, b) => a.event.n - b.event.n);
+    });
+  }
+
+  /** Book the server's answer: only ids it named are settled. */
+  async settle(reply: PushReply): Promise<void> {
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction(["events", "befores", "lessons", "standings"], "readwrite");
+      const events = tx.objectStore("events");
+      for (const { id, status, why } of reply.results) {
+        const kept = await events.get(id);
+        if (kept) events.put(status === "refused" ? refused(kept, why ?? {}) : sent(kept));
+      }
+      for (const { lesson, drill, before } of reply.lessons) {
+        tx.objectStore("befores").put({ lesson, drill, walk: before });
+      }
+      const busy = await busyFencers(tx);
+      for (const standing of reply.standings) {
+        if (!busy.has(standing.fencer)) tx.objectStore("standings").put(standing);
+      }
+      await tx.done;
+    });
+    const ids = reply.results.filter((one) => one.status !== "refused").map((one) => one.id);
+    // a failure here costs nothing: an event sent twice is answered "already"
+    if (ids.length > 0) await this.journal?.add([{ sent: ids }]).catch(console.warn);
+  }
+
+  /** Take in one page of the club's events, and move the cursor with it. */
+  async takeEvents(page: PullReply): Promise<void> {
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction(["events", "lessons", "meta"], "readwrite");
+      const closed = new Set<string>();
+      for (const { seq: _seq, ...event } of page.events) {
+        const { id, lesson, coach } = event;
+        tx.objectStore("events").put({ id, lesson, coach, event });
+        if (event.type === "lesson_closed") closed.add(lesson);
+        if (event.type !== "lesson_opened") continue;
+        const there = await tx.objectStore("lessons").getKey(id);
+        if (there === undefined) tx.objectStore("lessons").put(rowOf(event));
+      }
+      for (const id of closed) {
+        const row = await tx.objectStore("lessons").get(id);
+        if (row) tx.objectStore("lessons").put({ ...row, closed: true });
+      }
+      tx.objectStore("meta").put(page.next, "eventsCursor");
+      await tx.done;
+    });
+  }
+
+  /** Take in standings, but never over a drill that still has unsent events here. */
+  async takeStandings(reply: StandingsReply): Promise<void> {
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction(["events", "lessons", "standings", "meta"], "readwrite");
+      const busy = await busyFencers(tx);
+      for (const standing of reply.standings) {
+        if (!busy.has(standing.fencer)) tx.objectStore("standings").put(standing);
+      }
+      if (busy.size === 0) tx.objectStore("meta").put(reply.next, "standingsCursor");
+      await tx.done;
+    });
+  }
+
+  async takeClub(club: Club): Promise<void> {
+    await this.db.use((handle) => handle.put("meta", club, "club"));
+  }
+
+  async takeCharts(charts: Chart[]): Promise<void> {
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction("charts", "readwrite");
+      for (const chart of charts) tx.store.put(chart);
+      await tx.done;
+    });
+  }
+
+  /** Charts that the club's drills or the standings name and the phone lacks. */
+  async missingCharts(): Promise<string[]> {
+    return this.db.use(async (handle) => {
+      const [club, standings, have] = await Promise.all([
+        handle.get("meta", "club") as Promise<Club | undefined>,
+        handle.getAll("standings"),
+        handle.getAllKeys("charts"),
+      ]);
+      const wanted = new Set<string>();
+      for (const drill of club?.drills ?? []) wanted.add(drill.chart);
+      for (const standing of standings) wanted.add(standing.walk.chart);
+      for (const id of await chartsOfOpenLessons(handle)) wanted.add(id);
+      for (const id of have) wanted.delete(id);
+      return [...wanted];
+    });
+  }
+
+  async cursor(name: "eventsCursor" | "standingsCursor"): Promise<number> {
+    return ((await this.db.use((handle) => handle.get("meta", name))) as number | undefined) ?? 0;
+  }
+}
+
+type Names = ("events" | "lessons" | "standings" | "befores" | "meta")[];
+
+/** Fencers of whom the server does not know all yet: what it says of them is already old. */
+async function busyFencers(
+  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
+): Promise<Set<string>> {
+  const busy = new Set<string>();
+  for (const { event } of await tx.objectStore("events").index("unsent").getAll()) {
+    const row = await tx.objectStore("lessons").get(event.lesson);
+    if (row) busy.add(row.fencer);
+  }
+  return busy;
+}
+
+async function chartsOfOpenLessons(handle: DeviceHandle): Promise<string[]> {
+  const lessons = (await handle.getAll("lessons")).filter((row) => !row.closed);
+  const events = await Promise.all(
+    lessons.map((row) => handle.getAllFromIndex("events", "lesson", row.id)),
+  );
+  return events.flat().flatMap(({ event }) => ("chart" in event ? [event.chart] : []));
+}
+
+function sent({ unsent: _unsent, refused: _refused, why: _why, ...kept }: Kept): Kept {
+  return kept;
+}
+
+function refused({ unsent: _unsent, ...kept }: Kept, why: Why): Kept {
+  return { ...kept, refused: 1, why };
+}

@@ -1,0 +1,243 @@
+/** Sending and fetching, in the page, one flight at a time; nothing is dropped for any reason. */
+import { type Api, NoAnswer, Problem } from "./api";
+import { localDay } from "./ledger";
+import type { Outbox } from "./outbox";
+import type {
+  Chart,
+  Club,
+  LessonEvent,
+  PullReply,
+  PushReply,
+  Session,
+  StandingsReply,
+} from "./types";
+
+const BATCH = 200;
+const PAGE = 500;
+const CHARTS = 20;
+const SOON_MS = 250;
+
+export type SyncState =
+  /** Nothing tried yet. */
+  | "new"
+  | "sending"
+  /** The last flight reached the server and all was settled. */
+  | "done"
+  /** No reply: will be tried again. */
+  | "away"
+  | "signin"
+  /** The browser is signed in as another coach. */
+  | "other"
+  /** The server answered with an error: will be tried again. */
+  | "trouble";
+
+export interface SyncStatus {
+  state: SyncState;
+  detail: string;
+  /** Device time of the last real answer. */
+  answered: number | null;
+}
+
+export interface QueueDeps {
+  outbox: Outbox;
+  api: Api;
+  /** The coach signed in on this phone, or null. */
+  coach(): string | null;
+  /** Called at each change of the status. */
+  status(status: SyncStatus): void;
+  /** Called after events were settled or data fetched. */
+  changed(what: "sent" | "fetched", reply?: PushReply): Promise<void> | void;
+  /** Milliseconds before the next try after a failure; doubled up to `most`. */
+  delay?: { first: number; most: number; idle: number };
+}
+
+export class Queue {
+  #flight: Promise<void> | null = null;
+  #again: "none" | "push" | "all" = "none";
+  #confirmed = false;
+  #failures = 0;
+  #soon: ReturnType<typeof setTimeout> | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #status: SyncStatus = { state: "new", detail: "", answered: null };
+  #delay: { first: number; most: number; idle: number };
+
+  constructor(readonly deps: QueueDeps) {
+    this.#delay = deps.delay ?? { first: 4_000, most: 300_000, idle: 120_000 };
+  }
+
+  get status(): SyncStatus {
+    return this.#status;
+  }
+
+  /** Send now; with `all` also fetch. While a flight is on, one more follows it. */
+  kick(what: "push" | "all" = "push"): Promise<void> {
+    if (this.#flight !== null) {
+      if (this.#again !== "all") this.#again = what;
+      return this.#flight;
+    }
+    this.#flight = this.#run(what).finally(() => {
+      this.#flight = null;
+    });
+    return this.#flight;
+  }
+
+  /** Send shortly: after a mark, the screen goes first. */
+  soon(): void {
+    this.#soon ??= setTimeout(() => {
+      this.#soon = undefined;
+      void this.kick();
+    }, SOON_MS);
+  }
+
+  /** Who is signed in may have changed: ask the server before the next event is sent. */
+  doubt(): void {
+    this.#confirmed = false;
+  }
+
+  /** Send and fetch at start, when the network or the page comes back, and now and then. */
+  attend(page: Window): void {
+    const all = () => void this.kick("all");
+    page.addEventListener("online", all);
+    page.document.addEventListener("visibilitychange", () => {
+      this.doubt();
+      if (page.document.visibilityState === "visible") all();
+    });
+    all();
+  }
+
+  stop(): void {
+    clearTimeout(this.#timer);
+    clearTimeout(this.#soon);
+  }
+
+  async #run(first: "push" | "all"): Promise<void> {
+    clearTimeout(this.#timer);
+    let what = first;
+    let wait = this.#delay.idle;
+    do {
+      this.#again = "none";
+      try {
+        await this.#fly(what);
+        this.#failures = 0;
+        wait = this.#delay.idle;
+      } catch (error) {
+        wait = this.#failed(error);
+      }
+      what = this.#again === "none" ? what : this.#again;
+    } while (this.#again !== "none" && this.#failures === 0);
+    this.#timer = setTimeout(() => void this.kick("all"), wait);
+    (this.#timer as { unref?: () => void }).unref?.();
+  }
+
+  async #fly(what: "push" | "all"): Promise<void> {
+    const coach = this.deps.coach();
+    if (coach === null) return this.#say("signin");
+    this.#say("sending");
+    if (!this.#confirmed) {
+      const session = await this.deps.api.get<Session>("/api/session");
+      if (session.coach.id !== coach) return this.#say("other", session.coach.name);
+      this.#confirmed = true;
+    }
+    await this.#push(coach);
+    if (what === "all") await this.#fetch();
+    this.#status = { ...this.#status, answered: Date.now() };
+    this.#say("done");
+  }
+
+  async #push(coach: string): Promise<void> {
+    let most = BATCH;
+    for (;;) {
+      const batch = await this.deps.outbox.batch(coach, most);
+      if (batch.length === 0 || this.deps.coach() !== coach) return;
+      const reply = await this.#offer(batch);
+      if (reply === null) {
+        most = Math.max(1, Math.floor(batch.length / 2));
+        continue;
+      }
+      const named = new Set(reply.results.map((one) => one.id));
+      if (!batch.some((event) => named.has(event.id))) {
+        throw new NoAnswer("the reply named none of the events sent");
+      }
+      await this.deps.outbox.settle(reply);
+      await this.deps.changed("sent", reply);
+    }
+  }
+
+  /** Offer a batch; null when it is too much at once; a lone event the server cannot read is refused. */
+  async #offer(batch: LessonEvent[]): Promise<PushReply | null> {
+    try {
+      return await this.deps.api.send<PushReply>("POST", "/api/events", { events: batch });
+    } catch (error) {
+      if (!(error instanceof Problem) || ![400, 413, 422].includes(error.status)) throw error;
+      const [only] = batch;
+      if (batch.length > 1 || only === undefined) return null;
+      const why = Object.keys(error.errors).length > 0 ? error.errors : { event: [error.message] };
+      return {
+        results: [{ id: only.id, status: "refused", why }],
+        lessons: [],
+        standings: [],
+        seq: 0,
+      };
+    }
+  }
+
+  async #fetch(): Promise<void> {
+    const { api, outbox } = this.deps;
+    const day = localDay(new Date());
+    await outbox.takeClub({ ...(await api.get<Club>(`/api/club?day=${day}`)), day });
+    await this.#pages("standingsCursor", "standings", (page: StandingsReply) =>
+      outbox.takeStandings(page),
+    );
+    await this.#fetchCharts();
+    await this.deps.changed("fetched");
+    await this.#pages("eventsCursor", "events", (page: PullReply) => outbox.takeEvents(page));
+    await this.#fetchCharts();
+    await this.deps.changed("fetched");
+  }
+
+  /** Page through a list by the server's own cursor, until it says there is no more. */
+  async #pages<T extends { next: number; more: boolean }>(
+    cursor: "eventsCursor" | "standingsCursor",
+    list: string,
+    take: (page: T) => Promise<void>,
+  ): Promise<void> {
+    let from = await this.deps.outbox.cursor(cursor);
+    for (;;) {
+      const page = await this.deps.api.get<T>(`/api/${list}?after=${from}&limit=${PAGE}`);
+      if (page.next !== from) await take(page);
+      if (!page.more || page.next === from) return;
+      from = page.next;
+    }
+  }
+
+  async #fetchCharts(): Promise<void> {
+    const missing = await this.deps.outbox.missingCharts();
+    for (let at = 0; at < missing.length; at += CHARTS) {
+      const ids = missing.slice(at, at + CHARTS).join(",");
+      const reply = await this.deps.api.get<{ charts: Chart[] }>(`/api/charts?ids=${ids}`);
+      await this.deps.outbox.takeCharts(reply.charts);
+    }
+  }
+
+  /** Note a failed flight; the time to wait before the next try. */
+  #failed(error: unknown): number {
+    this.#failures += 1;
+    const { first, most } = this.#delay;
+    const wait = Math.min(most, first * 2 ** (this.#failures - 1)) * (0.75 + Math.random() / 2);
+    if (error instanceof Problem) {
+      this.#status = { ...this.#status, answered: Date.now() };
+      if (error.status === 401) {
+        this.#confirmed = false;
+        this.#say("signin");
+      } else this.#say("trouble", error.message);
+      return Math.max(wait, (error.retryAfter ?? 0) * 1000);
+    }
+    this.#say(error instanceof NoAnswer ? "away" : "trouble", String((error as Error).message));
+    return wait;
+  }
+
+  #say(state: SyncState, detail = ""): void {
+    this.#status = { ...this.#status, state, detail };
+    this.deps.status(this.#status);
+  }
+}

@@ -1,0 +1,228 @@
+/** The shapes that travel between server, phone store and screen. */
+
+export type Given = "attack" | "decoy";
+export type Mark = "correct" | "late" | "early" | "decoy";
+export type Outcome = "pass" | "hold" | "miss" | "startle";
+export type Move = "stay" | "climb" | "back" | "rest";
+export type LadderName = "read" | "heat";
+
+export type MarkKey = Mark | "correct+tense";
+
+export interface Meaning {
+  counter: number;
+  outcome: number;
+  remedy: LadderName | null;
+  /** The reason shown when the cue is simply repeated. */
+  say: string;
+  back: string | null;
+}
+
+export interface State {
+  /** One `[next state, move]` per outcome, in the chart's outcome order. */
+  to: [number, Move][];
+  have: number;
+  need: number;
+}
+
+export interface Place {
+  read: number | null;
+  heat: number | null;
+  height: number;
+  climb: number | null;
+  back: Record<LadderName, number | null>;
+  lower: number | null;
+  /** This place, one lower, and so on to the bottom. */
+  descent: number[];
+  /** For each row of the re-entry table, the index in `descent` to start at. */
+  entry: number[];
+}
+
+export interface Rung {
+  label: string;
+  grades: Record<string, string>;
+}
+
+export interface Ladder {
+  rungs: Rung[];
+  up: string[];
+  down: string[];
+}
+
+export interface Reentry {
+  days: number | null;
+  back: number | "half";
+}
+
+/** A drill's rule compiled to a finite table, with everything the screen says about it. */
+export interface Chart {
+  version: number;
+  id: string;
+  kind: string;
+  cap: number;
+  ready: number;
+  outcomes: Outcome[];
+  states: State[];
+  counters: string[];
+  meaning: Partial<Record<Given, Partial<Record<MarkKey, Meaning>>>>;
+  check: State[];
+  closing: number;
+  reentry: Reentry[];
+  places: Place[];
+  ladders: Record<LadderName, Ladder | null>;
+  words: { why: Record<string, string>; move: Record<Move, string> };
+}
+
+/** Where one fencer is on one drill. */
+export interface Walk {
+  chart: string;
+  day: string | null;
+  place: number;
+  phase: "train" | "check" | "close";
+  counters: number[];
+  cues: number;
+  check: [number, number] | null;
+  met: number | null;
+  secure: number | null;
+  move: Move;
+  why: string;
+  was: number | null;
+}
+
+/** How far one count has come. */
+export interface Progress {
+  of: string;
+  have: number;
+  need: number;
+}
+
+/** What to give now, in words. */
+export interface Suggestion {
+  place: number;
+  phase: Walk["phase"];
+  move: Move;
+  cue: string[];
+  changed: string;
+  why: string;
+  progress: Progress[];
+}
+
+interface Envelope {
+  id: string;
+  device: string;
+  n: number;
+  at: string;
+  coach: string;
+  lesson: string;
+}
+
+export type Payload =
+  | { type: "lesson_opened"; fencer: string; day: string }
+  | {
+      type: "cue_marked";
+      drill: string;
+      chart: string;
+      place: number;
+      given: Given;
+      mark: Mark;
+      tense: boolean;
+      loud: boolean | null;
+      wait: number | null;
+    }
+  | { type: "mark_voided"; mark: string }
+  | { type: "rung_set"; drill: string; chart: string; place: number; reason: string | null }
+  | { type: "drill_rested"; drill: string }
+  | { type: "comfort_rated"; when: "before" | "after"; value: number }
+  | { type: "note_written"; text: string; drill: string | null }
+  | { type: "lesson_closed" };
+
+export type LessonEvent = Envelope & Payload;
+export type EventOf<T extends Payload["type"]> = Envelope & Extract<Payload, { type: T }>;
+
+export type Why = Record<string, string[]>;
+
+export interface Coach {
+  id: string;
+  name: string;
+  role: string;
+}
+
+export interface Session {
+  coach: Coach;
+  club: { id: string; name: string };
+}
+
+export interface Fencer {
+  id: string;
+  nickname: string;
+  born: number | null;
+  weapon: string;
+  hand: string | null;
+  note?: string | null;
+  archived?: boolean;
+}
+
+export interface Drill {
+  id: string;
+  slug: string;
+  name: string;
+  kind: string;
+  weapon: string[];
+  action: string;
+  how: string;
+  safety: string;
+  alone: string;
+  purpose: string;
+  paired: string | null;
+  chart: string;
+}
+
+export interface Block {
+  drill: string;
+  role: string;
+  minutes: number;
+}
+
+export interface Booking {
+  fencer: string;
+  coach: string;
+  at: string;
+  minutes: number;
+  plan: Block[];
+}
+
+export interface Club {
+  coaches: Coach[];
+  fencers: Fencer[];
+  drills: Drill[];
+  today: Booking[];
+  /** The local day `today` is for; added on the phone. */
+  day?: string;
+}
+
+export interface Standing {
+  fencer: string;
+  drill: string;
+  walk: Walk;
+  suggestion: Suggestion | null;
+  secure: "working" | "secure" | null;
+  day: string | null;
+}
+
+export interface PushReply {
+  results: { id: string; status: "stored" | "already" | "refused"; why?: Why }[];
+  lessons: { lesson: string; fencer: string; drill: string; before: Walk | null; after: Walk }[];
+  standings: Standing[];
+  seq: number;
+}
+
+export interface PullReply {
+  events: (LessonEvent & { seq: number })[];
+  next: number;
+  more: boolean;
+}
+
+export interface StandingsReply {
+  standings: Standing[];
+  next: number;
+  more: boolean;
+}

@@ -1,0 +1,217 @@
+/** The phone's parts, put together at start: stores, ledger, queue; and what the screens ask of them. */
+import { v4 as uuid4, v7 as uuid7 } from "uuid";
+import { type Api, openApi } from "./device/api";
+import { type DeviceDb, openDeviceDb } from "./device/db";
+import { type Journal, openJournal } from "./device/journal";
+import { Ledger, localDay } from "./device/ledger";
+import { type Merged, mergeStores, readKnown, writeKnown } from "./device/merge";
+import { dropMirror, loadMirror, saveMirror } from "./device/mirror";
+import { Outbox } from "./device/outbox";
+import { Queue } from "./device/queue";
+import { recall, remember } from "./device/reminder";
+import type { Chart, Club, PushReply, Session } from "./device/types";
+import {
+  cared,
+  club,
+  lessons,
+  type Settings,
+  session,
+  settings,
+  sync,
+  tell,
+  waiting,
+} from "./state";
+import { words } from "./words";
+
+export interface Phone {
+  db: DeviceDb;
+  journal: Journal | null;
+  ledger: Ledger;
+  outbox: Outbox;
+  queue: Queue;
+  api: Api;
+}
+
+let phone: Phone | null = null;
+const listeners = new Set<(what: "sent" | "fetched", reply?: PushReply) => Promise<void> | void>();
+
+export function thePhone(): Phone {
+  if (phone === null) throw new Error("The phone's stores are not open yet.");
+  return phone;
+}
+
+/** Be told when events were settled or data fetched. */
+export const onChange = (
+  listener: (what: "sent" | "fetched", reply?: PushReply) => Promise<void> | void,
+): void => {
+  listeners.add(listener);
+};
+
+/** Open both stores, make them agree, and load what the first screen needs. */
+export async function openPhone(): Promise<void> {
+  const db = openDeviceDb({
+    blocked: () => tell(words.storage.blocked),
+    outdated: () => tell(words.storage.outdated),
+  });
+  const [opened] = await Promise.all([openJournal(uuid7), readKnown(db)]);
+  const journal = opened?.journal ?? null;
+  const merged = await mergeStores(db, journal, opened?.contents ?? null, recall());
+  const known = { ...merged.known, device: merged.known.device ?? uuid4() };
+  const ledger = new Ledger(db, journal, known.device, known.n, {
+    oneCopy: (why) => tell(why === "full" ? words.storage.oneCopyFull : words.storage.oneCopy),
+    unsent: (by) => {
+      waiting.value = { ...waiting.value, mine: waiting.value.mine + by };
+    },
+  });
+  const outbox = new Outbox(db, journal);
+  const api = openApi();
+  const queue = new Queue({
+    outbox,
+    api,
+    coach: () => session.value?.coach.id ?? null,
+    status: (status) => {
+      sync.value = status;
+    },
+    changed: async (what, reply) => {
+      await refresh(what === "fetched");
+      for (const listener of listeners) await listener(what, reply);
+      if (what === "sent") await tidyJournal();
+      else await keepMirror();
+    },
+  });
+  phone = { db, journal, ledger, outbox, queue, api };
+  session.value = known.session;
+  if (merged.emptied) await loadMirror(db).catch(console.warn);
+  if (merged.known.device === null) await introduce(known.session);
+  report(merged);
+  await Promise.all([refresh(true), loadChoices()]);
+}
+
+/** Write down who this phone is, in all the places that can be asked later. */
+async function introduce(now: Session | null): Promise<void> {
+  const { db, journal, ledger } = thePhone();
+  await writeKnown(db, { device: ledger.device, n: ledger.n, session: now });
+  await journal?.add([ledger.head(now)]);
+  remember({ device: ledger.device, n: ledger.n, session: now });
+}
+
+function report({ emptied, restored }: Merged): void {
+  if (emptied) tell(words.storage.emptied(restored));
+  else if (restored > 0) tell(words.storage.restored(restored));
+}
+
+/** Bring the signals up to what the database holds. */
+async function refresh(all: boolean): Promise<void> {
+  const { db, outbox } = thePhone();
+  waiting.value = await outbox.waiting(session.value?.coach.id ?? null);
+  if (!all) return;
+  const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
+  club.value = fetched ?? null;
+  await reloadLessons();
+}
+
+/** Lessons of today, and those of yesterday that were never ended. */
+export async function reloadLessons(): Promise<void> {
+  const today = localDay(new Date());
+  const since = localDay(new Date(Date.now() - 86_400_000));
+  const rows = await thePhone().db.use((handle) =>
+    handle.getAllFromIndex("lessons", "day", IDBKeyRange.lowerBound(since)),
+  );
+  lessons.value = rows.filter((row) => row.day >= today || !row.closed);
+}
+
+let mirrored = "";
+
+/** Renew the second copy of the club's data when what was fetched is new. */
+async function keepMirror(): Promise<void> {
+  const { db, outbox } = thePhone();
+  const now = `${await outbox.cursor("standingsCursor")} ${JSON.stringify(club.value)}`;
+  if (now === mirrored) return;
+  await saveMirror(db).then(() => {
+    mirrored = now;
+  }, console.warn);
+}
+
+/** Once the server has all and no lesson is on, the journal can start afresh. */
+async function tidyJournal(): Promise<void> {
+  const { journal, ledger } = thePhone();
+  const { mine, others, refused } = waiting.value;
+  const running = lessons.value.some((row) => !row.closed && row.device === ledger.device);
+  if (mine + others + refused > 0 || running || ledger.busy) return;
+  await journal?.reset([ledger.head(session.value)]).catch(console.warn);
+}
+
+export async function signIn(name: string, passphrase: string): Promise<void> {
+  const { api, ledger } = thePhone();
+  const body = { name, passphrase, device: ledger.device };
+  await welcome(await api.send<Session>("POST", "/api/session", body));
+}
+
+/** Sign in by a one-time code shown on a device that is signed in. */
+export async function pair(code: string): Promise<void> {
+  const { api, ledger } = thePhone();
+  const body = { code, device: ledger.device };
+  await welcome(await api.send<Session>("POST", "/api/session/pair", body));
+}
+
+async function welcome(now: Session): Promise<void> {
+  const { queue, db } = thePhone();
+  const before = recall().session;
+  if (before !== null && before.club.id !== now.club.id) await forgetClub(db);
+  session.value = now;
+  await introduce(now);
+  await refresh(true);
+  queue.doubt();
+  await queue.kick("all");
+  void navigator.storage?.persist?.();
+}
+
+/** Another club's people and drills leave the phone; unsent events never do. */
+async function forgetClub(db: DeviceDb): Promise<void> {
+  await db.use(async (handle) => {
+    const tx = handle.transaction(["meta", "standings"], "readwrite");
+    for (const key of ["club", "eventsCursor", "standingsCursor"]) {
+      tx.objectStore("meta").delete(key);
+    }
+    tx.objectStore("standings").clear();
+    await tx.done;
+  });
+  await dropMirror();
+}
+
+export async function signOut(): Promise<void> {
+  const { api, db, ledger, queue } = thePhone();
+  await api.send("DELETE", "/api/session").catch(() => undefined);
+  session.value = null;
+  await writeKnown(db, { device: ledger.device, n: ledger.n, session: null });
+  remember({ ...recall(), n: ledger.n });
+  queue.doubt();
+}
+
+export const chartOf = (id: string): Promise<Chart | undefined> =>
+  thePhone().db.use((handle) => handle.get("charts", id));
+
+async function loadChoices(): Promise<void> {
+  const [stored, agreed] = await thePhone().db.use((handle) =>
+    Promise.all([handle.get("meta", "settings"), handle.get("meta", "cared")]),
+  );
+  settings.value = { ...settings.value, ...(stored as Partial<Settings> | undefined) };
+  cared.value = (agreed as string[] | undefined) ?? [];
+}
+
+export async function choose(change: Partial<Settings>): Promise<void> {
+  settings.value = { ...settings.value, ...change };
+  await thePhone().db.use((handle) => handle.put("meta", settings.value, "settings"));
+}
+
+export async function careConfirmed(coach: string): Promise<void> {
+  cared.value = [...cared.value, coach];
+  await thePhone().db.use((handle) => handle.put("meta", cared.value, "cared"));
+}
+
+/** A file of everything the server does not have, for the day all else fails. */
+export async function unsentFile(): Promise<Blob> {
+  const kept = await thePhone().outbox.leftovers();
+  const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
+  return new Blob([JSON.stringify({ entries }, null, 2)], { type: "application/json" });
+}

@@ -1,0 +1,45 @@
+/** What every screen reads: who is signed in, the club, and how the sending stands. */
+import { computed, signal } from "@preact/signals";
+import type { LessonRow } from "./device/db";
+import type { Waiting } from "./device/outbox";
+import type { SyncStatus } from "./device/queue";
+import type { Club, Drill, Fencer, Session } from "./device/types";
+
+export interface Settings {
+  theme: "auto" | "light" | "dark";
+  hand: "right" | "left";
+  vibrate: boolean;
+  speak: boolean;
+}
+
+export const session = signal<Session | null>(null);
+export const club = signal<Club | null>(null);
+export const lessons = signal<LessonRow[]>([]);
+export const waiting = signal<Waiting>({ mine: 0, others: 0, refused: 0 });
+export const sync = signal<SyncStatus>({ state: "new", detail: "", answered: null });
+export const settings = signal<Settings>({
+  theme: "auto",
+  hand: "right",
+  vibrate: true,
+  speak: false,
+});
+/** Things the coach must be told; each stays until put away. */
+export const notices = signal<string[]>([]);
+/** Coaches who have confirmed the care points on this phone. */
+export const cared = signal<string[]>([]);
+
+export const unsent = computed(() => waiting.value.mine + waiting.value.others);
+
+export function tell(notice: string): void {
+  if (!notices.value.includes(notice)) notices.value = [...notices.value, notice];
+}
+
+export const putAway = (notice: string): void => {
+  notices.value = notices.value.filter((one) => one !== notice);
+};
+
+const drillsById = computed(() => new Map(club.value?.drills.map((one) => [one.id, one])));
+const fencersById = computed(() => new Map(club.value?.fencers.map((one) => [one.id, one])));
+
+export const drillOf = (id: string): Drill | undefined => drillsById.value.get(id);
+export const fencerOf = (id: string): Fencer | undefined => fencersById.value.get(id);

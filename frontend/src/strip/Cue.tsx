@@ -1,0 +1,112 @@
+/** The cue to give now: what, what changed, why, and how far the count has come. */
+import { LADDERS } from "../device/suggestion";
+import type { Chart, Drill, LadderName, Progress, Walk } from "../device/types";
+import { club } from "../state";
+import { words } from "../words";
+import type { Shown } from "./live";
+import { Rail } from "./Rail";
+import { MoveShape } from "./Shapes";
+
+interface Row {
+  ladder: LadderName;
+  scale: string;
+  grade: string;
+  /** The grade of the cue before, where it was another. */
+  was: string | null;
+}
+
+/** The grades to give, ladder by ladder, beside those of the cue before. */
+export function rowsOf(chart: Chart, walk: Walk): Row[] {
+  return LADDERS.flatMap((ladder) => {
+    const grades = gradesAt(chart, walk.place, ladder);
+    const old = walk.was === null ? grades : gradesAt(chart, walk.was, ladder);
+    return Object.entries(grades).map(([scale, grade]) => ({
+      ladder,
+      scale,
+      grade,
+      was: old[scale] === grade ? null : (old[scale] ?? null),
+    }));
+  });
+}
+
+function gradesAt(chart: Chart, place: number, ladder: LadderName): Record<string, string> {
+  const rung = chart.places[place]?.[ladder];
+  return rung == null ? {} : (chart.ladders[ladder]?.rungs[rung]?.grades ?? {});
+}
+
+/** The reason in words, with the paired drill's name where the sentence has one. */
+export function whyOf(chart: Chart, drill: Drill, why: string): string {
+  const paired = club.value?.drills.find((one) => one.slug === drill.paired)?.name;
+  return (chart.words.why[why] ?? "").replace(
+    "{paired}",
+    paired ?? words.kinds.desensitization ?? "",
+  );
+}
+
+export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
+  const { chart, walk, told } = now;
+  const rows = rowsOf(chart, walk);
+  const ladders = LADDERS.filter((name) => chart.ladders[name] !== null);
+  return (
+    <section class="cue" aria-label={words.strip.cue} data-testid="cue" data-move={told.move}>
+      <div class="moved">
+        <p class="move" data-testid="move">
+          <MoveShape move={told.move} />
+          <span>{chart.words.move[told.move]}</span>
+        </p>
+        <p class="changed" data-testid="changed">
+          {told.changed}
+        </p>
+      </div>
+      <div class="cue-main" data-ladders={ladders.length}>
+        {ladders.map((ladder) => (
+          <div class="half" key={ladder}>
+            {ladders.length > 1 ? <h2>{words.strip[ladder]}</h2> : null}
+            <Rail chart={chart} walk={walk} ladder={ladder} />
+            <dl class="grades">
+              {rows
+                .filter((row) => row.ladder === ladder)
+                .map((row) => (
+                  <div class="grade" key={row.scale} data-changed={row.was !== null}>
+                    <dt>{words.scales[row.scale] ?? row.scale}</dt>
+                    <dd>{row.grade}</dd>
+                  </div>
+                ))}
+            </dl>
+          </div>
+        ))}
+      </div>
+      <p class="why" data-testid="why">
+        {whyOf(chart, drill, told.why)}
+      </p>
+      <div class="counts" data-testid="progress">
+        {told.progress.map((count) => (
+          <Count key={count.of} count={count} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+const MOST_TICKS = 24;
+
+function Count({ count: { of, have, need } }: { count: Progress }) {
+  const name = words.strip.progressName[of] ?? of;
+  const text = words.strip.progress(have, need);
+  return (
+    <div class="count">
+      <p>
+        <b>{text}</b> <span>{name}</span>
+      </p>
+      {need <= MOST_TICKS ? (
+        <div class="ticks" aria-hidden="true">
+          {Array.from({ length: need }, (_, at) => (
+            <i key={`${of}${at}`} data-on={at < have} />
+          ))}
+        </div>
+      ) : (
+        <progress value={have} max={need} aria-label={name} />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,83 @@
+/** All that is needed less often than a mark. */
+import { useState } from "preact/hooks";
+import type { Drill } from "../device/types";
+import { Sheet } from "../Sheet";
+import { words } from "../words";
+import { Comfort } from "./Comfort";
+import { folded, rate, write } from "./live";
+
+interface Props {
+  drill: Drill | null;
+  onRung: () => void;
+  onRest: () => void;
+  onFinish: () => void;
+  onClose: () => void;
+}
+
+export function More({ drill, onRung, onRest, onFinish, onClose }: Props) {
+  return (
+    <Sheet title={words.strip.more} onClose={onClose}>
+      {drill ? (
+        <>
+          <button type="button" class="plain" data-testid="more-rung" onClick={onRung}>
+            {words.strip.setRung}
+          </button>
+          <button type="button" class="plain" data-testid="more-rest" onClick={onRest}>
+            {words.strip.rest}
+          </button>
+        </>
+      ) : null}
+      <button type="button" class="strong" data-testid="more-finish" onClick={onFinish}>
+        {words.strip.finish}
+      </button>
+      <Comfort
+        when="before"
+        value={folded.value?.comfort.before ?? null}
+        onRate={(value) => rate("before", value)}
+      />
+      <NoteField />
+      {drill ? (
+        <section>
+          <h3>{words.strip.how}</h3>
+          <p>{drill.how}</p>
+          <p class="soft">{drill.safety}</p>
+        </section>
+      ) : null}
+      <p class="soft">{words.strip.keys}</p>
+    </Sheet>
+  );
+}
+
+/** A note on the lesson; each one kept is an entry of its own. */
+export function NoteField() {
+  const [text, setText] = useState("");
+  const [kept, setKept] = useState(false);
+  const submit = async (event: Event) => {
+    event.preventDefault();
+    if (text.trim() === "") return;
+    await write(text.trim());
+    setText("");
+    setKept(true);
+  };
+  return (
+    <form class="note" onSubmit={submit}>
+      <label class="field">
+        <span>{words.after.note}</span>
+        <textarea
+          rows={2}
+          maxLength={2000}
+          value={text}
+          data-testid="note"
+          onInput={(event) => {
+            setText(event.currentTarget.value);
+            setKept(false);
+          }}
+        />
+      </label>
+      <button type="submit" class="plain" data-testid="note-save">
+        {words.save}
+      </button>
+      {kept ? <p role="status">{words.after.noteSaved}</p> : null}
+    </form>
+  );
+}

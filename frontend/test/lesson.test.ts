@@ -1,0 +1,107 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { foldLesson } from "../src/device/lesson";
+import type { Chart, LessonEvent, Mark, Payload, Walk } from "../src/device/types";
+import { enter, fresh, step } from "../src/device/walk";
+
+const cases = new URL("../../tests/cases/walk.json", import.meta.url);
+const { charts: found } = JSON.parse(readFileSync(cases, "utf8")) as {
+  charts: Record<string, Chart>;
+};
+const chart = Object.values(found).find((one) => one.kind === "sensitization") as Chart;
+const charts = new Map(Object.entries(found));
+const frame = { coach: "coach-1", day: "2026-11-25" };
+
+let n = 0;
+function event(payload: Payload, coach = "coach-1"): LessonEvent {
+  n += 1;
+  const envelope = { id: `e${n}`, device: "d", n, at: "2026-11-25T18:00:00+01:00", coach };
+  return { ...envelope, lesson: "l1", ...payload };
+}
+
+const marked = (mark: Mark, tense = false): Payload => ({
+  type: "cue_marked",
+  drill: "drill-1",
+  chart: chart.id,
+  place: 0,
+  given: "attack",
+  mark,
+  tense,
+  loud: null,
+  wait: null,
+});
+
+const fold = (events: LessonEvent[], before: Walk | null = null) =>
+  foldLesson(
+    frame,
+    events,
+    () => before,
+    charts,
+    () => chart.id,
+  );
+
+const walked = (...marks: Mark[]) =>
+  marks.reduce(
+    (walk, mark) => step(chart, walk, "attack", mark),
+    enter(chart, fresh(chart), frame.day),
+  );
+
+describe("the fold of a lesson", () => {
+  it("walks the marks in the order of the device's counter, whatever the order of arrival", () => {
+    const events = (["correct", "late", "correct", "early"] as Mark[]).map((m) => event(marked(m)));
+    const backwards = [...events].reverse();
+    expect(fold(backwards).drills.get("drill-1")?.walk).toEqual(
+      walked("correct", "late", "correct", "early"),
+    );
+  });
+
+  it("leaves a voided mark out, as if it had never been made", () => {
+    const slip = event(marked("late"));
+    const events = [event(marked("correct")), slip, event(marked("correct"))];
+    const undone = event({ type: "mark_voided", mark: slip.id });
+    const folded = fold([...events, undone]);
+    expect(folded.drills.get("drill-1")?.walk).toEqual(walked("correct", "correct"));
+    expect(folded.marks.map((one) => one.mark)).toEqual(["correct", "correct"]);
+  });
+
+  it("has no drill left when its only mark is voided", () => {
+    const only = event(marked("late"));
+    const folded = fold([only, event({ type: "mark_voided", mark: only.id })]);
+    expect(folded.drills.size).toBe(0);
+  });
+
+  it("leaves the marks of a second person out", () => {
+    const folded = fold([event(marked("correct")), event(marked("late"), "coach-2")]);
+    expect(folded.drills.get("drill-1")?.walk).toEqual(walked("correct"));
+  });
+
+  it("does not let a second person void the coach's mark", () => {
+    const own = event(marked("late"));
+    const folded = fold([own, event({ type: "mark_voided", mark: own.id }, "coach-2")]);
+    expect(folded.drills.get("drill-1")?.walk).toEqual(walked("late"));
+  });
+
+  it("starts from the walk before the lesson, with the re-check a later day asks for", () => {
+    const before: Walk = { ...walked("correct"), day: "2026-11-20", met: 1, place: 2 };
+    const folded = fold([event(marked("correct"))], before).drills.get("drill-1");
+    expect(folded?.traces[0]?.from).toMatchObject({ phase: "check", place: 1, why: "check" });
+    expect(folded?.walk.check).toEqual([0, 1]);
+  });
+
+  it("remembers the last comfort and every note, and that the lesson is closed", () => {
+    const folded = fold([
+      event({ type: "comfort_rated", when: "before", value: 3 }),
+      event({ type: "comfort_rated", when: "before", value: 4 }),
+      event({ type: "note_written", text: "Shoulder stayed low.", drill: null }),
+      event({ type: "lesson_closed" }),
+    ]);
+    expect(folded.comfort).toEqual({ before: 4, after: null });
+    expect(folded.notes.map((note) => note.text)).toEqual(["Shoulder stayed low."]);
+    expect(folded.closed).toBe(true);
+  });
+
+  it("says which chart is missing", () => {
+    const strange = event({ ...marked("correct"), chart: "c1.unknown" } as Payload);
+    expect(() => fold([strange])).toThrow("c1.unknown");
+  });
+});

@@ -1,0 +1,188 @@
+import { appendFile, readFile } from "node:fs/promises";
+import { deleteDB } from "idb";
+import { describe, expect, it } from "vitest";
+import { openDeviceDb } from "../src/device/db";
+import { NotKept } from "../src/device/ledger";
+import { decode, encode } from "../src/device/lines";
+import { mergeStores, writeKnown } from "../src/device/merge";
+import type { Walk } from "../src/device/types";
+import { keepLesson, startPhone } from "./help/phone";
+
+const nobody = { device: null, n: 0, session: null };
+const session = {
+  coach: { id: "coach-1", name: "Marit", role: "coach" },
+  club: { id: "1", name: "Halle Nord Fencing Circle" },
+};
+const ids = (events: { id: string }[]) => events.map((event) => event.id).sort();
+
+describe("keeping an event", () => {
+  it("writes it to both stores", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 3);
+    const inDb = await phone.db.use((handle) => handle.getAll("events"));
+    expect(ids(inDb)).toEqual(ids(events));
+    expect([...(await phone.journal.open()).events.keys()].sort()).toEqual(ids(events));
+  });
+
+  it("numbers events one by one and stores the counter with them", async () => {
+    const phone = await startPhone(41);
+    const events = await keepLesson(phone, 2);
+    expect(events.map((event) => event.n)).toEqual([42, 43, 44]);
+    expect(await phone.db.use((handle) => handle.get("meta", "n"))).toBe(44);
+  });
+
+  it("keeps an event in the database and says so when the journal fails", async () => {
+    const phone = await startPhone();
+    phone.journal.add = () => Promise.reject(new Error("gone"));
+    await keepLesson(phone, 1);
+    expect(await phone.db.use((handle) => handle.count("events"))).toBe(2);
+    expect(phone.told).toContain("one copy: failed");
+  });
+
+  it("says the storage is full when that is why", async () => {
+    const phone = await startPhone();
+    const full = new DOMException("no room", "QuotaExceededError");
+    phone.journal.add = () => Promise.reject(full);
+    await keepLesson(phone, 0);
+    expect(phone.told).toContain("one copy: full");
+  });
+
+  it("is not kept, and not counted, when both stores fail", async () => {
+    const phone = await startPhone();
+    phone.journal.add = () => Promise.reject(new Error("gone"));
+    phone.db.use = () => Promise.reject(new Error("gone too"));
+    await expect(keepLesson(phone, 0)).rejects.toBeInstanceOf(NotKept);
+    expect(phone.told).toEqual(["unsent 1", "unsent -1"]);
+  });
+
+  it("reopens a database handle that has died, and loses nothing", async () => {
+    const phone = await startPhone();
+    await keepLesson(phone, 1);
+    await phone.db.use(async (handle) => handle.close());
+    await keepLesson(phone, 1);
+    expect(await phone.db.use((handle) => handle.count("events"))).toBe(4);
+    expect(phone.told.filter((one) => one.startsWith("one copy"))).toEqual([]);
+  });
+});
+
+describe("the journal's text", () => {
+  it("is read past a line cut short", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 2);
+    await appendFile(phone.journal.path, '{"event":{"id":"cut sho');
+    const contents = await phone.journal.open();
+    expect([...contents.events.keys()].sort()).toEqual(ids(events));
+    expect(contents.torn).toBe(1);
+  });
+
+  it("takes the newest head and every sent id", () => {
+    const text = encode([
+      { head: { device: "d", n: 1, session: null } },
+      { sent: ["a"] },
+      { head: { device: "d", n: 9, session } },
+      { sent: ["b"] },
+    ]);
+    const contents = decode([text]);
+    expect(contents.head).toEqual({ device: "d", n: 9, session });
+    expect([...contents.sent]).toEqual(["a", "b"]);
+  });
+});
+
+describe("the merge of the two stores at start", () => {
+  it("finds nothing to do on a new phone", async () => {
+    const { db, journal } = await startPhone();
+    const merged = await mergeStores(db, journal, await journal.open(), nobody);
+    expect(merged).toEqual({ known: nobody, emptied: false, restored: 0, copied: 0 });
+  });
+
+  it("notices an emptied database and rebuilds it from the journal", async () => {
+    const phone = await startPhone();
+    await writeKnown(phone.db, { device: "device-1", n: 0, session });
+    await phone.journal.add([phone.ledger.head(session)]);
+    const events = await keepLesson(phone, 5);
+    await phone.db.close();
+    await deleteDB(phone.name);
+    const db = openDeviceDb({ blocked: () => undefined, outdated: () => undefined }, phone.name);
+    const merged = await mergeStores(db, phone.journal, await phone.journal.open(), nobody);
+    expect(merged).toMatchObject({ emptied: true, restored: 6 });
+    expect(merged.known).toEqual({ device: "device-1", n: 6, session });
+    const [lessons, unsent] = await db.use((handle) =>
+      Promise.all([handle.getAll("lessons"), handle.countFromIndex("events", "unsent")]),
+    );
+    expect(lessons).toMatchObject([
+      { id: events[0]?.id, fencer: "fencer-1", closed: false, drill: "drill-1" },
+    ]);
+    expect(unsent).toBe(6);
+  });
+
+  it("notices an emptied database also when the journal is empty, from the reminder", async () => {
+    const { db, journal } = await startPhone();
+    const reminder = { device: "device-1", n: 12, session };
+    const merged = await mergeStores(db, journal, await journal.open(), reminder);
+    expect(merged).toMatchObject({ emptied: true, restored: 0, known: reminder });
+  });
+
+  it("puts back one event the database lost, still unsent", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 3);
+    await writeKnown(phone.db, { device: "device-1", n: 4, session });
+    await phone.db.use((handle) => handle.delete("events", events[2]?.id as string));
+    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    expect(merged).toMatchObject({ emptied: false, restored: 1 });
+    expect(await phone.outbox.waiting("coach-1")).toMatchObject({ mine: 4 });
+  });
+
+  it("does not send again what the journal knows to be sent", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 1);
+    await phone.journal.add([{ sent: [events[0]?.id as string] }]);
+    await phone.db.use((handle) => handle.clear("events"));
+    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    const batch = await phone.outbox.batch("coach-1", 10);
+    expect(ids(batch)).toEqual([events[1]?.id]);
+  });
+
+  it("gives unsent events their second copy again when the journal was lost", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 3);
+    await phone.journal.reset([]);
+    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    expect(merged.copied).toBe(4);
+    expect([...(await phone.journal.open()).events.keys()].sort()).toEqual(ids(events));
+  });
+
+  it("goes on counting above every number the journal has seen", async () => {
+    const phone = await startPhone(70);
+    await phone.journal.add([phone.ledger.head(null)]);
+    await keepLesson(phone, 1);
+    await phone.db.use((handle) => handle.clear("meta"));
+    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    expect(merged.known.n).toBe(72);
+  });
+
+  it("leaves the journal file alone when both stores agree", async () => {
+    const phone = await startPhone();
+    await keepLesson(phone, 2);
+    const before = await readFile(phone.journal.path, "utf8");
+    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    expect(await readFile(phone.journal.path, "utf8")).toBe(before);
+  });
+});
+
+describe("where a drill stood before a lesson", () => {
+  it("comes back from the journal when the database was emptied", async () => {
+    const phone = await startPhone();
+    const [opening] = await keepLesson(phone, 0);
+    const lesson = opening?.lesson as string;
+    const rested = phone.ledger.draft("coach-1", lesson, {
+      type: "drill_rested",
+      drill: "drill-1",
+    });
+    const walk = { chart: "c1.0", place: 2, day: "2026-11-18" } as Walk;
+    await phone.ledger.keep(rested, { before: { drill: "drill-1", walk, first: true } });
+    await phone.db.use((handle) => handle.clear("befores"));
+    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    const row = await phone.db.use((handle) => handle.get("befores", [lesson, "drill-1"]));
+    expect(row).toEqual({ lesson, drill: "drill-1", walk });
+  });
+});
