@@ -1,0 +1,77 @@
+"""A coach's hands: what a test does on the phone. Not a test module."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+LESSON_EVENTS = """async (lesson) => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  const db = await asked(indexedDB.open("cue-ladder"));
+  const kept = await asked(db.transaction("events").objectStore("events").index("lesson")
+    .getAll(lesson));
+  db.close();
+  return kept.map((one) => one.event);
+}"""
+
+
+def sign_in(page: Page, name: str, passphrase: str) -> None:
+    """Sign in, and wait for the club and the service worker."""
+    page.get_by_label("Name").fill(name)
+    page.get_by_label("Passphrase").fill(passphrase)
+    page.get_by_role("button", name="Sign in").click()
+    expect(page.get_by_role("heading", name="Today")).to_be_visible()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+
+
+def choose(page: Page, slug: str) -> None:
+    """Choose a drill on the strip, agreeing to the caution where it comes up."""
+    if not page.get_by_role("dialog").is_visible():
+        page.get_by_test_id("drill-pick").click()
+    page.get_by_test_id(f"drill-{slug}").click()
+    expect(page.get_by_role("dialog", name="Choose a drill")).to_be_hidden()
+    agree = page.get_by_test_id("care-agree")
+    if agree.is_visible():
+        agree.click()
+    expect(page.get_by_test_id("mark-correct")).to_be_visible()
+
+
+def mark(page: Page, kind: str, times: int = 1) -> None:
+    """Tap a mark; each tap waits until it is kept and counted."""
+    for _ in range(times):
+        expected = len(standing_marks(page)) + 1
+        page.get_by_test_id(f"mark-{kind}").click()
+        for _ in range(100):
+            if len(standing_marks(page)) == expected:
+                break
+            page.wait_for_timeout(20)
+        else:
+            raise AssertionError(f"the tap on {kind} was not kept")
+
+
+def lesson_of(page: Page) -> str:
+    """The lesson on the strip."""
+    return page.url.rsplit("/", 1)[1]
+
+
+def events(page: Page, lesson: str | None = None) -> list[dict[str, Any]]:
+    """Every event the phone keeps of a lesson (default: the one on the strip)."""
+    return page.evaluate(LESSON_EVENTS, lesson or lesson_of(page))
+
+
+def standing_marks(page: Page) -> list[dict[str, Any]]:
+    """The lesson's marks that were not voided, in order."""
+    kept = events(page)
+    voided = {e["mark"] for e in kept if e["type"] == "mark_voided"}
+    marks = [e for e in kept if e["type"] == "cue_marked" and e["id"] not in voided]
+    return sorted(marks, key=lambda e: e["n"])
+
+
+def screen(page: Page) -> dict[str, str]:
+    """What the strip says: the cue, the move, why, how far."""
+    parts = ("cue", "move", "why", "progress")
+    return {part: page.get_by_test_id(part).inner_text() for part in parts}
