@@ -18,7 +18,7 @@ from .make import make
 def main() -> None:
     """Make today's demo database unless it is there, say where it is, and serve it."""
     asked = _arguments()
-    if not _is_free(asked.port):
+    if not asked.no_serve and not _is_free(asked.port):
         sys.exit(f"Port {asked.port} is taken: stop what uses it, or run `make demo PORT=8370`.")
     folder = Path(asked.data) / asked.today.isoformat()
     note = folder / "sign-in.txt"

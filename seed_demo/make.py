@@ -12,13 +12,14 @@ from cueladder.store.bookings import plan_day
 from cueladder.store.clubs import add_coach, club_named
 from cueladder.store.db import db
 from cueladder.store.drills import drills_of
-from cueladder.store.fencers import add_fencer
+from cueladder.store.fencers import add_fencer, fencer_in
 from cueladder.store.library import add_library
 from cueladder.store.links import create_link
 from cueladder.store.migrate import up
 from cueladder.store.models import Chart as KeptChart
 from cueladder.store.models import Club
 from cueladder.store.seed import import_events
+from cueladder.story.lesson_plan import plan_for
 
 from .club import CLUB, COACHES, FENCERS, PASSPHRASE
 from .ids import uuid4
@@ -108,19 +109,20 @@ def _chart(chart_id: str) -> Chart:
 
 
 def _book(club: Club, coach: str, pupils: list[Pupil], today: date) -> None:
-    """This evening's lessons of a coach, one after the other."""
+    """This evening's lessons of a coach, one after the other, as the planner would have them."""
     lessons = []
     for i, pupil in enumerate(pupils):
         start = timedelta(hours=17, minutes=LESSON_MINUTES * i)
-        blocks = [d for d, _ in pupil.drills if d in pupil.walks][:3]
+        fencer = fencer_in(db.session(), club.id, pupil.id)
+        blocks = plan_for(fencer, LESSON_MINUTES, today)["blocks"]
         lessons.append(
             {
                 "fencer": pupil.id,
                 "at": f"{start.seconds // 3600}:{start.seconds // 60 % 60:02}",
                 "minutes": LESSON_MINUTES,
                 "plan": [
-                    {"drill": d, "role": "main", "minutes": LESSON_MINUTES // len(blocks)}
-                    for d in blocks
+                    {"drill": b["drill"], "role": b["role"], "minutes": round(b["minutes"])}
+                    for b in blocks
                 ],
             }
         )
