@@ -89,11 +89,11 @@ def _lesson(
     for drill, chart in _chosen(pupil, since, rng):
         skill = pupil.skills.get(drill) or newcomer(pupil.model, rng)
         walk = pupil.walks.get(drill) or fresh(chart)
-        taught = lesson(
-            chart, walk, skill, day.isoformat(), cues=int(rng.integers(22, 40)), rng=rng
-        )
+        # two counts have to be met when attack and decoy are mixed: that takes longer
+        heated, mixed = chart.kind is not Kind.SENSITIZATION, len(chart.counters) > 1
+        cues = int(rng.integers(50, 75) if mixed else rng.integers(22, 40))
+        taught = lesson(chart, walk, skill, day.isoformat(), cues=cues, rng=rng)
         pupil.walks[drill], pupil.skills[drill] = taught.walk, taught.fencer
-        heated = chart.kind is not Kind.SENSITIZATION
         for cue in taught.cues:
             tense = cue.mark is Mark.TENSE
             yield event(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from cueladder.rules import ChangePoint, Chart, Rule, Run, Sequential, Window, compile_chart
-from cueladder.rules.rule import DEFAULT, Slips
+from cueladder.rules.rule import Slips
 
 from .study_drill import drill
 
@@ -48,9 +48,10 @@ def settings(quick: bool = False) -> list[Setting]:
 
 
 def _families(quick: bool) -> Iterator[Setting]:
-    yield _change(DEFAULT.p0, DEFAULT.p1)  # type: ignore[attr-defined]
+    yield _change(ChangePoint())
     if quick:
         rates = [(0.5, 0.9), (0.7, 0.93), (0.75, 0.95), (0.8, 0.95), (0.8, 0.98), (0.85, 0.97)]
+        patient = [(0.8, 0.95, 3), (0.8, 0.97, 3), (0.82, 0.97, 4)]
         runs, windows = (5, 8, 10, 12, 15, 17, 20), ((9, 10), (11, 12))
         slow_runs = (14, 16)
         tests = [(0.8, 0.97, 0.05, 0.1), (0.8, 0.95, 0.11, 0.005), (0.8, 0.93, 0.13, 0.005)]
@@ -58,6 +59,8 @@ def _families(quick: bool) -> Iterator[Setting]:
         low = (0.4, 0.5, 0.6, 0.7, 0.75, 0.78, 0.8, 0.82, 0.85, 0.88, 0.9)
         high = (0.85, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99)
         rates = [(a, b) for a, b in product(low, high) if b >= a + 0.05 - 1e-9]
+        near = product((0.75, 0.78, 0.8, 0.82, 0.85), (0.93, 0.95, 0.96, 0.97, 0.98), (3, 4))
+        patient = list(near)
         runs, slow_runs = tuple(range(3, 26)), tuple(range(10, 21))
         windows = tuple((k, w) for w in (5, 6, 8, 10, 11, 12) for k in range(max(3, w - 2), w + 1))
         pairs = ((0.7, 0.97), (0.75, 0.95), (0.8, 0.93), (0.8, 0.95), (0.8, 0.97), (0.85, 0.95))
@@ -68,7 +71,9 @@ def _families(quick: bool) -> Iterator[Setting]:
             for beta in (0.005, 0.02, 0.1)
         ]
     for p0, p1 in rates:
-        yield _change(p0, p1)
+        yield _change(ChangePoint(p0, p1, 2))
+    for p0, p1, patience in patient:
+        yield _change(ChangePoint(p0, p1, patience))
     for n in runs:
         yield Setting("run", f"run {n}", Run(n))
     for n, slips in product(slow_runs, SLOWER_BACK):
@@ -88,7 +93,6 @@ def _baselines() -> Iterator[Setting]:
         yield Setting(BASELINE, f"ten in a row, re-check {check}", Run(10, Slips(2, None)), check)
 
 
-def _change(p0: float, p1: float) -> Setting:
-    rule = ChangePoint(p0, p1)
-    label = f"changepoint {p0:g} {p1:g} ({rule.goal}/{rule.slip}, {rule.drop})"
-    return Setting("changepoint", label, rule)
+def _change(rule: ChangePoint) -> Setting:
+    scores = f"{rule.goal}/{rule.slip}, {rule.drop}, back at {rule.patience}"
+    return Setting("changepoint", f"changepoint {rule.p0:g} {rule.p1:g} ({scores})", rule)

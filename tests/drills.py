@@ -40,7 +40,7 @@ def document(kind: str = "sensitization", **changes: Any) -> dict[str, Any]:
         "heat": None if kind == "sensitization" else HEAT,
         "gives": GIVES.get(kind, "attacks"),
         "paired": None,
-        "rule": {"family": "changepoint", "p0": 0.8, "p1": 0.97},
+        "rule": {"family": "changepoint", "p0": 0.8, "p1": 0.97, "patience": 2},
         "cap": 40,
         **changes,
     }
@@ -52,7 +52,7 @@ def chart_of(kind: str = "sensitization", **changes: Any) -> Chart:
 
 
 RULES: list[dict[str, Any]] = [
-    {"family": "changepoint", "p0": 0.8, "p1": 0.97},
+    {"family": "changepoint", "p0": 0.8, "p1": 0.96, "patience": 3},
     {"family": "changepoint", "p0": 0.6, "p1": 0.9},
     {"family": "run", "n": 5},
     {"family": "run", "n": 4, "back_in_row": 3, "back_in_last": None},

@@ -102,7 +102,7 @@ def test_a_drill_without_a_rule_gets_the_default():
     doc = document()
     del doc["rule"], doc["cap"]
     chart = compile_chart(Drill.from_json(doc))
-    assert chart.rule == {"family": "changepoint", "p0": 0.8, "p1": 0.97}
+    assert chart.rule == {"family": "changepoint", "p0": 0.8, "p1": 0.96, "patience": 3}
     assert chart.cap == 40
 
 

@@ -8,6 +8,7 @@ from cueladder.evidence.odds import odds
 from cueladder.rules import ChangePoint, Move, Outcome, RuleError, Run, Sequential, Slips, Window
 from cueladder.rules import rule_from_json as read_rule
 from cueladder.rules.mark import OUTCOMES
+from cueladder.rules.rule import DEFAULT
 from cueladder.rules.table import compile_check, compile_rule
 
 P, H, M, S = OUTCOMES
@@ -22,25 +23,34 @@ def play(table, outcomes):
     return state, moves
 
 
-def test_fifteen_clean_in_a_row_climb_by_default():
-    _, moves = play(compile_rule(ChangePoint()), [P] * 15)
-    assert moves == [Move.STAY] * 14 + [Move.CLIMB]
+def test_sixteen_clean_in_a_row_climb_by_default():
+    _, moves = play(compile_rule(DEFAULT), [P] * 16)
+    assert moves == [Move.STAY] * 15 + [Move.CLIMB]
 
 
-def test_a_slip_costs_ten_by_default():
-    table = compile_rule(ChangePoint())
-    state, _ = play(table, [P] * 14 + [M])
-    assert table.progress[state] == (4, 15)
+def test_a_slip_costs_nine_by_default():
+    table = compile_rule(DEFAULT)
+    state, _ = play(table, [P] * 15 + [M])
+    assert table.progress[state] == (6, 16)
 
 
-def test_two_slips_together_step_back_by_default():
-    _, moves = play(compile_rule(ChangePoint()), [M, M])
+def test_three_slips_together_step_back_by_default():
+    _, moves = play(compile_rule(DEFAULT), [M, M, M])
+    assert moves == [Move.STAY, Move.STAY, Move.BACK]
+
+
+def test_slips_with_four_clean_answers_between_do_not_step_back_by_default():
+    _, moves = play(compile_rule(DEFAULT), ([M] + [P] * 4) * 3)
+    assert Move.BACK not in moves
+
+
+def test_two_slips_together_step_back_where_patience_is_two():
+    _, moves = play(compile_rule(ChangePoint(0.8, 0.97, patience=2)), [M, M])
     assert moves == [Move.STAY, Move.BACK]
 
 
-def test_slips_seven_clean_answers_apart_do_not_step_back():
-    _, moves = play(compile_rule(ChangePoint()), [M] + [P] * 7 + [M])
-    assert Move.BACK not in moves
+def test_the_default_is_seldom_fooled_by_a_fencer_right_eight_times_in_ten():
+    assert odds(compile_rule(DEFAULT, holds=False), 0.8).climb < 0.20
 
 
 @pytest.mark.parametrize("rule", FAMILIES, ids=repr)
@@ -153,6 +163,7 @@ def test_a_rule_survives_being_data(rule):
         ({"family": "changepoint", "p0": 0.97, "p1": 0.8}, "p0"),
         ({"family": "changepoint", "p0": 0.8, "p1": 0.8}, "p1"),
         ({"family": "changepoint", "p0": "most"}, "p0"),
+        ({"family": "changepoint", "patience": 1}, "patience"),
         ({"family": "sequential", "alpha": 0}, "alpha"),
         ({"family": "sequential", "longest": 2}, "longest"),
     ],
@@ -169,7 +180,9 @@ def test_a_window_too_wide_to_compile_is_refused_with_advice():
 
 
 def test_other_rates_give_other_scores():
-    assert (ChangePoint().slip, ChangePoint().goal, ChangePoint().drop) == (10, 15, 6)
+    first = ChangePoint(0.8, 0.97)
+    assert (first.slip, first.goal, first.drop) == (10, 15, 6)
+    assert (DEFAULT.slip, DEFAULT.goal, DEFAULT.drop) == (9, 16, 6)
     lenient = ChangePoint(0.6, 0.9)
     assert lenient.goal < 15 and lenient.slip < 10
     assert Outcome.PASS is P

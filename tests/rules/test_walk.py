@@ -142,6 +142,15 @@ class TestDiscrimination:
         assert getattr(after, ladder) == getattr(before, ladder) - 1
         assert getattr(after, other) == getattr(before, other)
 
+    def test_two_startled_answers_running_cool_the_cue_even_under_a_patient_rule(self):
+        rule = {"family": "run", "n": 9, "back_in_row": 4, "back_in_last": None}
+        chart, walk = begin("discrimination", rule=rule)
+        for _ in range(3):
+            walk = climb(chart, walk)
+        heat = chart.places[walk.place].heat
+        walk = give(chart, walk, [REACTED, REACTED], DECOY)
+        assert chart.places[walk.place].heat == heat - 1
+
 
 class TestStanding:
     def test_a_rung_met_today_is_working_and_secure_after_a_later_recheck(self):

@@ -16,24 +16,28 @@ class ChangePoint:
 
     Page 1954, Biometrika 41:100; run lengths by Markov chain: Brook & Evans 1972,
     Biometrika 59:539. A pass scores 1 upwards and a slip takes ``slip`` off (never below 0);
-    climb at ``goal``. The second sum adds ``drop`` a slip, loses 1 a pass, and at two slips'
-    worth says back. A hold is a slip upwards and nothing downwards.
+    climb at ``goal``. The second sum adds ``drop`` a slip, loses 1 a pass, and at ``patience``
+    slips' worth says back. A hold is a slip upwards and nothing downwards.
+
+    To a coach, at the defaults: sixteen clean in a row; a slip costs nine; three slips close
+    together, one step back. Chosen by experiment: see pages/guide/default-rule.md.
 
     Scores are the likelihood ratios of p1 against p0 in units of a pass. The downward score
     watches for a fall from the rate at which the upward score neither gains nor loses, to p0.
     """
 
     p0: float = 0.80
-    p1: float = 0.97
+    p1: float = 0.96
+    patience: int = 3
 
     @property
     def slip(self) -> int:
-        """What a slip takes off, in passes (default 10)."""
+        """What a slip takes off, in passes (default 9)."""
         return max(1, round(_slip_score(self.p0, self.p1)))
 
     @property
     def goal(self) -> int:
-        """The score at which to climb (default 15): Wald's line ln((1-beta)/alpha)."""
+        """The score at which to climb (default 16): Wald's line ln((1-beta)/alpha)."""
         return max(1, round(math.log((1 - BETA) / ALPHA) / math.log(self.p1 / self.p0)))
 
     @property
@@ -58,7 +62,7 @@ class ChangePoint:
         if outcome is Outcome.HOLD:
             return (up, down)
         down += self.drop
-        return Move.BACK if down >= 2 * self.drop else (up, down)
+        return Move.BACK if down >= self.patience * self.drop else (up, down)
 
     def progress(self, state: State) -> Progress:
         """The upward sum against its goal."""

@@ -117,7 +117,7 @@ def compile_chart(drill: Drill, *, check_cues: int = CHECK_CUES) -> Chart:
         kind=drill.kind,
         rule=drill.rule.to_json(),
         cap=drill.cap * len(names),
-        table=compile_rule(drill.rule, holds=not calm, startle_pair=calm),
+        table=compile_rule(drill.rule, holds=not calm, startle_pair=True),
         counters=names,
         meaning=meanings(drill.kind, drill.gives),
         check=compile_check(check_cues),

@@ -32,7 +32,8 @@ class Mark(StrEnum):
 
 
 class Outcome(StrEnum):
-    """What a mark does to a count. ``startle`` is a miss because the answer was early or big."""
+    """What a mark does to a count. ``startle`` is a miss because the answer was early or big, or
+    came to a decoy: two in a row step back whatever the rule."""
 
     PASS = "pass"
     HOLD = "hold"
@@ -90,18 +91,19 @@ def meanings(kind: Kind, gives: str) -> dict[Given, dict[Mark, Meaning]]:
     tense = (Outcome.PASS, "pass") if calm else (Outcome.HOLD, "hold")
     late = "heat" if kind is Kind.DESENSITIZATION else "read"
     early = "read" if calm else "heat"
-    startle = Outcome.STARTLE if calm else Outcome.MISS
     attack = {
         Mark.CORRECT: Meaning(0, Outcome.PASS, None, "pass"),
         Mark.TENSE: Meaning(0, tense[0], None, tense[1]),
         Mark.LATE: Meaning(0, Outcome.MISS, late, "late", f"back_{late}"),
-        Mark.EARLY: Meaning(0, startle, early, "early", "back_early" if calm else "back_heat"),
+        Mark.EARLY: Meaning(
+            0, Outcome.STARTLE, early, "early", "back_early" if calm else "back_heat"
+        ),
     }
     second = len(counters(kind)) - 1
     decoy = {
         Mark.CORRECT: Meaning(second, Outcome.PASS, None, "pass"),
         Mark.TENSE: Meaning(second, tense[0], None, tense[1]),
-        Mark.DECOY: Meaning(second, Outcome.MISS, "heat", "reacted", "back_heat"),
+        Mark.DECOY: Meaning(second, Outcome.STARTLE, "heat", "reacted", "back_heat"),
     }
     table: dict[Given, dict[Mark, Meaning]] = {}
     if gives != "decoys":

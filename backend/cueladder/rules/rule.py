@@ -18,14 +18,15 @@ def rule_from_json(doc: Mapping[str, Any]) -> Rule:
     """Read a rule; raises RuleError naming the field."""
     family = need(doc, "family", str)
     if family == "changepoint":
-        return ChangePoint(*_rates(doc))
+        rates = _rates(doc, ChangePoint.p0, ChangePoint.p1)
+        return ChangePoint(*rates, whole(doc, "patience", 2, 4, default=ChangePoint.patience))
     if family == "run":
         return Run(whole(doc, "n", 2, 60), Slips.from_json(doc))
     if family == "window":
         w = whole(doc, "w", 2, 12)
         return Window(whole(doc, "k", 1, w), w, Slips.from_json(doc))
     if family == "sequential":
-        p0, p1 = _rates(doc)
+        p0, p1 = _rates(doc, Sequential.p0, Sequential.p1)
         return Sequential(
             p0,
             p1,
@@ -36,9 +37,9 @@ def rule_from_json(doc: Mapping[str, Any]) -> Rule:
     raise RuleError("family", "should be changepoint, run, window or sequential")
 
 
-def _rates(doc: Mapping[str, Any]) -> tuple[float, float]:
-    p0 = float(need(doc, "p0", float)) if "p0" in doc else 0.80
-    p1 = float(need(doc, "p1", float)) if "p1" in doc else 0.97
+def _rates(doc: Mapping[str, Any], low: float, high: float) -> tuple[float, float]:
+    p0 = float(need(doc, "p0", float)) if "p0" in doc else low
+    p1 = float(need(doc, "p1", float)) if "p1" in doc else high
     if not 0.3 <= p0 <= 0.95:
         raise RuleError("p0", "the rate that is not yet enough: between 0.3 and 0.95")
     if not p0 + 0.02 <= p1 <= 0.99:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
 from .chart import Chart
@@ -41,7 +41,11 @@ class Suggestion:
 
     def to_json(self) -> dict[str, Any]:
         """The suggestion as data."""
-        return {**asdict(self), "move": self.move.value}
+        return {
+            **self.__dict__,
+            "move": self.move.value,
+            "progress": tuple(dict(count.__dict__) for count in self.progress),
+        }
 
 
 def suggestion(chart: Chart, walk: Walk) -> Suggestion:

@@ -36,7 +36,7 @@ def compile_rule(rule: Rule, *, holds: bool = True, startle_pair: bool = False) 
     Args:
         rule: any rule family.
         holds: whether holds can happen; where they cannot, a hold leaves the count as it is.
-        startle_pair: two startles in a row step back whatever the rule says (sensitization).
+        startle_pair: two startles in a row step back whatever the rule says, as in every drill.
 
     Raises:
         RuleError: the table would have more than MOST_STATES states.
