@@ -5,12 +5,17 @@ from pathlib import Path
 
 import psycopg
 import pytest
+from hypothesis import settings
 
 from cueladder.api.limits import limiter
 from cueladder.app import create_app
 from cueladder.store import migrate
 from cueladder.store.db import db
 from tests.store.club import Club
+
+# Timings are never tested: a slow machine must not fail a property.
+settings.register_profile("house", deadline=None)
+settings.load_profile("house")
 
 POSTGRES = os.environ.get("CUELADDER_TEST_PG", "postgresql://postgres@127.0.0.1:5432/postgres")
 # As cheap as argon2id gets: the tests sign in hundreds of times.
