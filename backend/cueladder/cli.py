@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import socket
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import click
 
 from . import __version__
-from .app import create_app
-from .store import migrate
-from .store.clubs import add_coach, club_named, only_club
-from .store.db import db
-from .store.library import add_library
-from .store.models.club import ROLES
-from .store.problems import Refused
+from .commands.context import bring_up_to_date, in_app
+from .commands.keep import backup, move, restore
+from .commands.retention import retention
+from .commands.setup import setup
+
+ROLES = ("head", "coach", "observer")
 
 
 @click.group()
@@ -37,6 +35,11 @@ def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
     """Serve the app. An SQLite database is made or brought up to date first."""
     import waitress
 
+    from .app import create_app
+    from .store import migrate
+    from .store.accounts import is_empty
+    from .store.db import db
+
     app = create_app(config)
     with app.app_context():
         if db.engine.dialect.name == "sqlite":
@@ -45,6 +48,7 @@ def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
             raise click.ClickException(
                 "The database is not up to date: run `cueladder db upgrade`."
             )
+        empty = is_empty()
     try:
         server = waitress.create_server(app, host=host, port=port, threads=threads, ident=None)
     except (OSError, socket.gaierror) as error:
@@ -52,6 +56,8 @@ def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
             f"Cannot listen on {host}:{port} ({error.strerror}). Is it in use? Try --port."
         ) from None
     click.echo(f"Cue Ladder is at http://{host}:{port} (stop with Ctrl-C)")
+    if empty:
+        click.echo("There is no club yet: `cueladder setup` prints the code that makes one.")
     server.run()
 
 
@@ -65,7 +71,9 @@ def database() -> None:
 @click.pass_obj
 def upgrade(config: dict[str, str], revision: str) -> None:
     """Bring the database up to a revision (default: the newest)."""
-    with _context(config):
+    with in_app(config):
+        from .store import migrate
+
         migrate.up(revision)
     click.echo("The database is up to date.")
 
@@ -75,7 +83,9 @@ def upgrade(config: dict[str, str], revision: str) -> None:
 @click.pass_obj
 def downgrade(config: dict[str, str], revision: str) -> None:
     """Take the database down to a revision (default: one back)."""
-    with _context(config):
+    with in_app(config):
+        from .store import migrate
+
         migrate.down(revision)
     click.echo("Done.")
 
@@ -95,16 +105,15 @@ def add(
     config: dict[str, str], name: str, club_name: str | None, role: str, passphrase: str
 ) -> None:
     """Add a coach; a new club gets the starter drills."""
-    with _context(config):
-        if not migrate.is_current():
-            migrate.up()
+    with in_app(config):
+        from .store.clubs import add_coach, club_named, only_club
+        from .store.library import add_library
+
+        bring_up_to_date()
         club = club_named(club_name) if club_name else only_club()
         if club is None:
             raise click.ClickException("Say which club: --club NAME.")
-        try:
-            add_coach(club.id, name, passphrase, role)
-        except Refused as error:
-            raise click.ClickException(f"{error.field} {error.message}") from None
+        add_coach(club.id, name, passphrase, role)
         drills = add_library(club.id)
     click.echo(
         f"{name} can sign in to {club.name} as {role}."
@@ -112,15 +121,21 @@ def add(
     )
 
 
-@contextmanager
-def _context(config: dict[str, str]) -> Iterator[None]:
-    """The app's context, with its connections closed at the end."""
-    with create_app(config).app_context():
-        try:
-            yield
-        finally:
-            db.session.remove()
-            db.engine.dispose()
+@main.command()
+@click.option("--rule", "asked", help='A rule as JSON, e.g. \'{"family": "run", "n": 10}\'.')
+def odds(asked: str | None) -> None:
+    """Print what rules do: chance to climb and expected cues, by how often a fencer is right."""
+    from .evidence.odds_table import odds_table
+    from .rules import RuleError
+
+    try:
+        click.echo(odds_table(json.loads(asked) if asked else None))
+    except (RuleError, ValueError) as error:
+        raise click.ClickException(f"--rule: {error}") from None
+
+
+for command in (setup, retention, backup, restore, move):
+    main.add_command(command)
 
 
 if __name__ == "__main__":

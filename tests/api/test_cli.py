@@ -51,6 +51,16 @@ def test_a_coach_is_added_to_a_new_club_with_the_starter_drills(tmp_path):
     assert again.stderr == "Error: name is taken: choose another\n"
 
 
+def test_an_empty_database_gets_a_set_up_code_and_one_with_a_club_none(tmp_path):
+    told = run(tmp_path, "setup", "--address", "https://club.example/")
+    code = re.search(r"Set-up code: (\S+)", told.stdout)[1]
+    assert f"https://club.example/setup#{code}" in told.stdout
+    run(tmp_path, "coach", "add", "Odile", "--passphrase", "plain to subtle", "--club", "Salle")
+    refused = run(tmp_path, "setup")
+    assert (refused.exit_code, len(refused.stderr.splitlines())) == (1, 1)
+    assert "There is a club here already" in refused.stderr
+
+
 def test_the_database_goes_up_and_down(tmp_path):
     assert run(tmp_path, "db", "upgrade").stdout == "The database is up to date.\n"
     assert run(tmp_path, "db", "downgrade", "base").stdout == "Done.\n"
@@ -74,6 +84,22 @@ def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_
     finally:
         server.send_signal(signal.SIGINT)
         server.communicate(timeout=20)
+
+
+@pytest.mark.parametrize(
+    ("module", "unneeded"),
+    [
+        ("cueladder.cli", ("flask", "sqlalchemy", "numpy", "scipy.stats", "matplotlib")),
+        ("cueladder.app", ("scipy.stats", "scipy.sparse", "matplotlib")),
+    ],
+)
+def test_what_draws_and_computes_is_loaded_only_when_it_is_used(module, unneeded):
+    listing = f"import {module}, sys; print(*sys.modules)"
+    loaded = subprocess.run(
+        [sys.executable, "-c", listing], check=True, capture_output=True, text=True
+    ).stdout.split()
+    assert module in loaded
+    assert set(unneeded) & set(loaded) == set()
 
 
 def _answer(url):

@@ -86,7 +86,8 @@ def test_an_export_holds_everything_on_a_fencer_and_no_secret(club):
     told = club.browser.get(f"/api/fencers/{club.fencer}/export").get_json()
     sizes = {name: len(rows) for name, rows in told.items() if isinstance(rows, list)}
     assert sizes == {
-        "lessons": 1, "events": 4, "standings": 1, "bookings": 0, "links": 1, "changes": 1,
+        "lessons": 1, "events": 4, "lesson_drills": 1, "standings": 1, "bookings": 0,
+        "practice": 0, "links": 1, "changes": 1, "audit": 3,
     }  # fmt: skip
     assert told["fencer"]["nickname"] == "Mila"
     assert "token_hash" not in str(told)

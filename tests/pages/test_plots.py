@@ -73,3 +73,15 @@ def test_the_curves_of_a_rule_are_drawn_beside_the_default():
     assert one == plots.rule_curves(RUN, DEFAULT)
     assert one != plots.rule_curves(DEFAULT, DEFAULT)
     assert one.count(b"stroke-dasharray") >= 2
+
+
+def test_on_a_narrow_screen_one_curve_stands_above_the_other():
+    def size(svg):
+        _, _, width, height = map(float, ET.fromstring(svg).attrib["viewBox"].split())
+        return width, height
+
+    wide, tall = (
+        size(plots.rule_curves(RUN, DEFAULT)),
+        size(plots.rule_curves(RUN, DEFAULT, tall=True)),
+    )
+    assert wide[0] > wide[1] and tall[0] < tall[1]

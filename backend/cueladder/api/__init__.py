@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Flask
 
 from . import (
+    accounts,
     charts,
     club,
     devices,
@@ -15,6 +16,7 @@ from . import (
     health,
     links,
     plan,
+    records,
     rules,
     session,
     standings,
@@ -25,8 +27,10 @@ from .problems import ProblemApi
 
 RESOURCES = (
     session,
+    accounts,
     club,
     fencers,
+    records,
     links,
     drills,
     charts,

@@ -5,11 +5,19 @@ from __future__ import annotations
 from typing import Any
 
 from flask_smorest import Blueprint
+from marshmallow import Schema
 
 from ..store import access
+from ..store.event_fields import Text
 from .guard import EVERYONE, actor, signed_in
 
 blueprint = Blueprint("devices", __name__, url_prefix="/api/devices", description="Devices")
+
+
+class DeviceNameSchema(Schema):
+    """What the coach calls the device; null for no name."""
+
+    name = Text(60, allow_none=True)
 
 
 @blueprint.get("")
@@ -23,6 +31,7 @@ def devices() -> dict[str, Any]:
                 "id": device.id,
                 "coach": device.coach_id,
                 "label": device.label,
+                "name": device.name,
                 "first_seen": device.first_seen.isoformat(),
                 "last_seen": device.last_seen.isoformat(),
                 "this": device.id == actor().device_id,
@@ -30,6 +39,15 @@ def devices() -> dict[str, Any]:
             for device in access.devices_of(actor().club_id, _whose())
         ]
     }
+
+
+@blueprint.patch("/<device_id>")
+@signed_in(*EVERYONE)
+@blueprint.arguments(DeviceNameSchema)
+@blueprint.response(204)
+def name(body: dict[str, Any], device_id: str) -> None:
+    """Call a device something."""
+    access.name_device(actor().club_id, device_id, _whose(), body["name"])
 
 
 @blueprint.delete("/<device_id>")

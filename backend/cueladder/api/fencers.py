@@ -10,7 +10,7 @@ from marshmallow import Schema, ValidationError, fields, validate, validates_sch
 
 from ..store import fencers
 from ..store.event_fields import Flag, Id, Text, Whole, Word
-from .guard import COACHES, EVERYONE, HEADS, actor, signed_in
+from .guard import COACHES, EVERYONE, actor, signed_in
 
 blueprint = Blueprint("fencers", __name__, url_prefix="/api/fencers", description="Fencers")
 
@@ -64,7 +64,7 @@ def all_fencers() -> dict[str, Any]:
 @blueprint.alt_response(200, description="Was there already", success=True)
 def add(body: dict[str, Any]) -> Any:
     """Add a fencer; with an id that is there already, answer 200 and change nothing."""
-    fencer, new = fencers.add_fencer(actor().club_id, body)
+    fencer, new = fencers.add_fencer(actor().club_id, body, actor().coach_id)
     return jsonify(fencer_reply(fencer)), 201 if new else 200
 
 
@@ -76,22 +76,6 @@ def change(body: dict[str, Any], fencer_id: str) -> dict[str, Any]:
     """Change fields: the last writer wins field by field."""
     changed = fencers.change_fencer(actor().club_id, fencer_id, body, actor().coach_id)
     return fencer_reply(changed)
-
-
-@blueprint.get("/<fencer_id>/export")
-@signed_in(*HEADS)
-@blueprint.response(200)
-def export(fencer_id: str) -> dict[str, Any]:
-    """Everything that is kept about a fencer."""
-    return fencers.export_fencer(actor().club_id, fencer_id)
-
-
-@blueprint.delete("/<fencer_id>")
-@signed_in(*HEADS)
-@blueprint.response(204)
-def erase(fencer_id: str) -> None:
-    """Erase a fencer with everything about them. There is no way back."""
-    fencers.erase_fencer(actor().club_id, fencer_id)
 
 
 def fencer_reply(fencer: Any) -> dict[str, Any]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from flask import Response, current_app, request
-from flask_limiter import Limiter
 from flask_limiter.util import get_remote_address
 
+from ..limits import limiter
 from ..store.clubs import sign_in_name
 
-limiter = Limiter(get_remote_address)
+__all__ = ["limit_own_passphrase", "limit_pairing", "limit_sign_in", "limiter"]
 
 
 def _address_and_name() -> str:
@@ -29,6 +29,15 @@ def limit_sign_in(view):  # type: ignore[no-untyped-def]
     """Limit wrong tries by address and name, and by address alone."""
     each = limiter.limit(_limits, key_func=_address_and_name, deduct_when=_failed)
     return each(limiter.limit("60 per minute", deduct_when=_failed)(view))
+
+
+def _wrong(answer: Response) -> bool:
+    return answer.status_code == 422
+
+
+def limit_own_passphrase(view):  # type: ignore[no-untyped-def]
+    """Limit wrong tries at one's own passphrase by address."""
+    return limiter.limit(_limits, deduct_when=_wrong)(view)
 
 
 def limit_pairing(view):  # type: ignore[no-untyped-def]

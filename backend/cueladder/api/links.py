@@ -58,4 +58,4 @@ def create(body: dict[str, int], fencer_id: str) -> dict[str, str]:
 @blueprint.response(204)
 def revoke(fencer_id: str) -> None:
     """Close every link of the fencer."""
-    links.revoke_links(actor().club_id, fencer_id)
+    links.revoke_links(actor().club_id, fencer_id, actor().coach_id)

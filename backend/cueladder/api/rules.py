@@ -9,7 +9,6 @@ from flask import Response
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields
 
-from ..pages import plots
 from ..rules import Rule, RuleError, rule_from_json
 from ..rules.rule import DEFAULT
 from ..story.rule_odds import table_of, told
@@ -28,10 +27,11 @@ class RuleSchema(Schema):
 
 
 class RuleQuery(Query):
-    """The same rule as JSON text; ``tone`` is ``dark`` on a dark page."""
+    """The rule as JSON; ``tone`` ``dark`` on a dark page, ``shape`` ``tall`` on a narrow one."""
 
     rule = fields.String(required=True)
     tone = fields.String(load_default="light")
+    shape = fields.String(load_default="wide")
 
 
 class OddsRowSchema(Schema):
@@ -77,7 +77,10 @@ def picture(query: dict[str, str]) -> Response:
         raise ValidationError({"rule": ["should be an object"]})
     sound(document)
     tone = "dark" if query["tone"] == "dark" else "light"
-    answer = Response(plots.rule_curves(_rule(document), DEFAULT, tone), mimetype="image/svg+xml")
+    from ..pages import plots  # drawing takes a second to load
+
+    drawn = plots.rule_curves(_rule(document), DEFAULT, tone, tall=query["shape"] == "tall")
+    answer = Response(drawn, mimetype="image/svg+xml")
     answer.headers["Content-Security-Policy"] = "default-src 'none'; style-src 'unsafe-inline'"
     return answer
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import io
 from typing import Any
 
-import segno
 from flask import Response, abort, jsonify, request
 from flask_smorest import Blueprint
 from marshmallow import Schema
@@ -14,6 +12,7 @@ from ..store import access, clubs
 from ..store.event_fields import Id, Text
 from .guard import COOKIE, EVERYONE, actor, set_cookie, signed_in
 from .limits import limit_pairing, limit_sign_in
+from .qr import qr_code
 
 blueprint = Blueprint("session", __name__, url_prefix="/api", description="Signing in and out")
 
@@ -39,10 +38,10 @@ class PairSchema(Schema):
 @blueprint.response(200)
 def sign_in(body: dict[str, str]) -> Response:
     """Sign in."""
-    token = access.sign_in(body["name"], body["passphrase"], body["device"], _label())
+    token = access.sign_in(body["name"], body["passphrase"], body["device"], label())
     if token is None:
         abort(401, "Name or passphrase is wrong.")
-    return _welcome(token)
+    return welcome(token)
 
 
 @blueprint.get("/session")
@@ -70,10 +69,8 @@ def new_pairing() -> dict[str, Any]:
     """A one-time code, also as a QR code (SVG) that opens the app with it."""
     code = access.new_pairing(actor().club_id, actor().coach_id)
     url = f"{request.host_url}pair#{code}"
-    picture = io.BytesIO()
-    segno.make(url, micro=False).save(picture, kind="svg", scale=6, xmldecl=False)
     seconds = int(access.PAIRING_LASTS.total_seconds())
-    return {"code": code, "url": url, "seconds": seconds, "svg": picture.getvalue().decode()}
+    return {"code": code, "url": url, "seconds": seconds, "svg": qr_code(url)}
 
 
 @blueprint.post("/session/pair")
@@ -82,13 +79,14 @@ def new_pairing() -> dict[str, Any]:
 @blueprint.response(200)
 def pair(body: dict[str, str]) -> Response:
     """Sign in by a code."""
-    token = access.pair(body["code"], body["device"], _label())
+    token = access.pair(body["code"], body["device"], label())
     if token is None:
         abort(401, "This code is not valid any more. Show a new one on the other device.")
-    return _welcome(token)
+    return welcome(token)
 
 
-def _welcome(token: str) -> Response:
+def welcome(token: str) -> Response:
+    """Say who is signed in now, and hand over the cookie."""
     found = access.who(token)
     assert found is not None
     answer = jsonify(_who(found[0]))
@@ -104,5 +102,6 @@ def _who(coach: access.Actor) -> dict[str, Any]:
     }
 
 
-def _label() -> str:
+def label() -> str:
+    """What the browser calls itself."""
     return request.user_agent.string[:120] or "unknown device"

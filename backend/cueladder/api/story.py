@@ -8,14 +8,17 @@ from flask_smorest import Blueprint
 from marshmallow import Schema, fields
 from sqlalchemy import select
 
-from ..store.db import db
+from ..store.audit import note_look
+from ..store.db import db, now
 from ..store.fencers import fencer_in
 from ..store.lived import lesson_in, lived
 from ..store.models import LessonDrill
+from ..store.practice import practised
 from ..store.trials import points_of, trials_of
 from ..store.worked import Worked, worked_by
 from ..story import after, answers, course
 from ..story.answers import reach
+from ..story.practice import at_home
 from ..story.standing import standing
 from .guard import EVERYONE, actor, signed_in
 
@@ -46,6 +49,7 @@ class DrillStorySchema(Schema):
     heat = fields.Dict(allow_none=True)
     pace = fields.Dict(allow_none=True)
     forecast = fields.Dict()
+    practice = fields.Dict()
 
 
 class StorySchema(Schema):
@@ -88,9 +92,18 @@ class AfterSchema(Schema):
 def story(fencer_id: str) -> dict[str, Any]:
     """Where a fencer stands and how it came to it, drill by drill."""
     fencer_in(db.session(), actor().club_id, fencer_id)
+    note_look(actor().club_id, fencer_id, actor().coach_id)
     found = worked_by(actor().club_id, fencer_id)
     found.sort(key=lambda each: (each.day, each.drill_id), reverse=True)
-    return {"fencer": fencer_id, "drills": [_story(fencer_id, each) for each in found]}
+    today = now().astimezone().date()
+    home = practised(actor().club_id, fencer_id, today)
+    return {
+        "fencer": fencer_id,
+        "drills": [
+            {**_story(fencer_id, each), "practice": at_home(home.get(each.drill_id, []), today)}
+            for each in found
+        ],
+    }
 
 
 @blueprint.get("/lessons/<lesson_id>/after")
@@ -100,6 +113,7 @@ def after_lesson(lesson_id: str) -> dict[str, Any]:
     """What held, what broke, and where the next lesson starts."""
     club_id = actor().club_id
     lesson = lesson_in(club_id, lesson_id)
+    note_look(club_id, lesson.fencer_id, actor().coach_id)
     known = {each.drill_id: each for each in worked_by(club_id, lesson.fencer_id, archived=True)}
     ids = db.session.scalars(
         select(LessonDrill.drill_id).where(

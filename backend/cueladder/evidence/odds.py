@@ -10,9 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy import sparse
-from scipy.sparse.linalg import splu
 
 from cueladder.rules.mark import OUTCOMES, Move, Outcome
 from cueladder.rules.table import Table
@@ -88,27 +87,28 @@ def run_length(inner: Floats) -> Floats:
     return np.asarray(np.linalg.solve(np.eye(len(inner)) - inner, np.ones(len(inner))), np.float64)
 
 
-def _chain(table: Table, p: float, hold: float) -> tuple[sparse.csc_array, Floats]:
+def _chain(table: Table, p: float, hold: float) -> tuple[scipy.sparse.csc_array, Floats]:
     """Transitions among counting states, and each state's chances of (climb, back)."""
     chances = ((Outcome.PASS, p), (Outcome.HOLD, hold), (Outcome.MISS, max(0.0, 1 - p - hold)))
     parts = [(chance, _links(table, outcome)) for outcome, chance in chances if chance > 0]
-    inner = sparse.csc_array(sum(chance * links for chance, (links, _) in parts))
+    inner = scipy.sparse.csc_array(sum(chance * links for chance, (links, _) in parts))
     return inner, np.asarray(sum(chance * ends for chance, (_, ends) in parts), np.float64)
 
 
-def _links(table: Table, outcome: Outcome) -> tuple[sparse.csc_array, Floats]:
+def _links(table: Table, outcome: Outcome) -> tuple[scipy.sparse.csc_array, Floats]:
     """Where an outcome leads: (n, n) among counting states, and (n, 2) to climb or back."""
     n, k = table.ready, OUTCOMES.index(outcome)
     nexts = np.array([row[k][0] for row in table.rows[:n]])
     moves = np.array([row[k][1].value for row in table.rows[:n]])
     stays = np.flatnonzero(moves == Move.STAY.value)
-    links = sparse.csc_array((np.ones(stays.size), (stays, nexts[stays])), shape=(n, n))
+    links = scipy.sparse.csc_array((np.ones(stays.size), (stays, nexts[stays])), shape=(n, n))
     ends = np.column_stack([moves == Move.CLIMB.value, moves == Move.BACK.value])
     return links, ends.astype(np.float64)
 
 
-def _solve(inner: sparse.csc_array, ends: Floats) -> Floats:
+def _solve(inner: scipy.sparse.csc_array, ends: Floats) -> Floats:
     """(climb, back, cues) from every state, shape (n, 3), no cap."""
     n = len(ends)
     right = np.column_stack([ends, np.ones(n)])
-    return np.asarray(splu(sparse.eye_array(n, format="csc") - inner).solve(right), np.float64)
+    factors = scipy.sparse.linalg.splu(scipy.sparse.eye_array(n, format="csc") - inner)
+    return np.asarray(factors.solve(right), np.float64)

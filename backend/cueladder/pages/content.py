@@ -16,6 +16,7 @@ from ..store.bookings import bookings_on
 from ..store.db import db, now
 from ..store.lived import lived
 from ..store.models import Club, Fencer, Lesson, LessonDrill, ProgressLink
+from ..store.practice import practised
 from ..store.trials import points_of, trials_of
 from ..store.worked import Worked, worked_by
 from ..story.after import after
@@ -47,6 +48,7 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
     until = session.scalar(
         select(ProgressLink.expires_at).where(ProgressLink.token_hash == digest_of(token))
     )
+    home = practised(fencer.club_id, fencer.id, today)
     return {
         "token": token,
         "name": fencer.nickname,
@@ -55,10 +57,20 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
         "until": day_words(until.astimezone().date()) if until else None,
         "booked": None if lesson and lesson["today"] else _booked(fencer, today),
         "lesson": lesson,
-        "drills": [_card(fencer, n, each) for n, each in drills],
+        "drills": [
+            {**_card(fencer, n, each), **_home(home.get(each.drill_id, []), today)}
+            for n, each in drills
+        ],
         "on_paper": ON_PAPER,
         "heat": _heat(fencer, [each for _, each in drills]),
     }
+
+
+def _home(days: list[str], today: date) -> dict[str, Any]:
+    """Whether the drill is ticked off for today, and on how many days it was."""
+    done = today.isoformat() in days
+    earlier = f"{count(len(days), 'day')} in the last four weeks." if days else ""
+    return {"done": done, "home": earlier or "Tick it off when it is done."}
 
 
 def course_of(fencer: Fencer, n: int) -> dict[str, Any] | None:
@@ -83,6 +95,7 @@ def _card(fencer: Fencer, n: int, worked: Worked) -> dict[str, Any]:
     coming = _next(chart, walk)
     return {
         "n": n,
+        "id": worked.drill_id,
         "name": worked.document["name"],
         "kind": KINDS[chart.kind],
         "purpose": worked.document["purpose"],

@@ -123,12 +123,13 @@ def _box(k: int, panels: int) -> tuple[float, float, float, float]:
     return (left + k * (width + gap), 0.27, width, 0.59)
 
 
-def rule_curves(rule: Rule, default: Rule, tone: str = "light") -> bytes:
+def rule_curves(rule: Rule, default: Rule, tone: str = "light", *, tall: bool = False) -> bytes:
     """What a rule does beside the default: chance to be sent up, and cues, against true skill.
 
     Args:
         rule, default: compiled on the way; the default is drawn dashed.
         tone: ``light`` or ``dark``.
+        tall: one curve above the other, for a narrow screen, instead of side by side.
 
     Returns:
         An SVG document.
@@ -137,8 +138,8 @@ def rule_curves(rule: Rule, default: Rule, tone: str = "light") -> bytes:
         RuleError: the rule's table would be too large.
     """
     colours = TONES[tone]
-    figure = Figure(figsize=(6.4, 2.9), layout="constrained")
-    left, right = figure.subplots(1, 2)
+    figure = Figure(figsize=(3.4, 5.2) if tall else (6.4, 2.9), layout="constrained")
+    left, right = figure.subplots(2, 1) if tall else figure.subplots(1, 2)
     for axis in (left, right):
         _frame(axis, colours)
         axis.set_xlim(5, 10)

@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from flask import Blueprint, Response, abort, make_response, render_template, request
-from werkzeug.exceptions import NotFound
+from flask import (
+    Blueprint,
+    Response,
+    abort,
+    make_response,
+    redirect,
+    render_template,
+    request,
+    url_for,
+)
+from werkzeug.exceptions import NotFound, TooManyRequests
 
+from ..limits import limiter
+from ..store.access import digest_of
+from ..store.audit import note_look
+from ..store.db import now
 from ..store.links import resolve_link
 from ..store.models import Fencer
-from . import content, plots
+from ..store.practice import tick
+from ..store.problems import Missing
+from . import content
 
 blueprint = Blueprint(
     "pages",
@@ -24,23 +39,46 @@ HEADERS = {
     "X-Robots-Tag": "noindex, nofollow, noarchive",
     "Content-Security-Policy": (
         "default-src 'none'; style-src 'self'; img-src 'self'; "
-        "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+        "base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
     ),
 }
 # A plot opened on its own carries its own styles, and nothing else.
 PLOT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 
 
+def _by_link() -> str:
+    return digest_of((request.view_args or {}).get("token", ""))
+
+
 @blueprint.get("/<token>")
 def page(token: str) -> Response:
     """The page, or the one page for links that do not open."""
     fencer = _fencer(token)
+    note_look(fencer.club_id, fencer.id, None, "page opened")
     return _private(make_response(render_template("progress.html", **content.page(fencer, token))))
+
+
+@blueprint.post("/<token>/practice")
+@limiter.limit("20 per minute;200 per day", key_func=_by_link)
+@limiter.limit("60 per minute")
+def practice(token: str) -> Response:
+    """Tick off a drill practised today, or take the tick back; nothing else can be written."""
+    fencer = _fencer(token)
+    today = now().astimezone().date()
+    drill, done = request.form.get("drill", ""), request.form.get("done") != "no"
+    try:
+        tick(fencer.club_id, fencer.id, drill, today, done)
+    except Missing:
+        abort(404)
+    back = url_for("pages.page", token=token) + f"#practice-{drill}"
+    return _private(make_response(redirect(back, 303)))
 
 
 @blueprint.get("/<token>/drill/<int:n>.svg")
 def plot(token: str, n: int) -> Response:
     """Rungs over time of the page's drill ``n``; ``?tone=dark`` for a dark page."""
+    from . import plots  # drawing takes a second to load, so only who looks at a plot waits
+
     fencer = _fencer(token)
     course = content.course_of(fencer, n)
     if course is None:
@@ -55,6 +93,12 @@ def plot(token: str, n: int) -> Response:
 def closed(_: NotFound) -> Response:
     """The same for links that never were, have run out or were closed: nothing is told."""
     return _private(make_response(render_template("closed.html"), 404))
+
+
+@blueprint.errorhandler(TooManyRequests)
+def slower(_: TooManyRequests) -> Response:
+    """Too many ticks at once."""
+    return _private(make_response(render_template("slower.html"), 429))
 
 
 def _fencer(token: str) -> Fencer:

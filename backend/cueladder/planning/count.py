@@ -20,9 +20,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy import sparse
-from scipy.special import gammaln
 
 from cueladder.rules.mark import OUTCOMES, Move, Outcome
 from cueladder.rules.table import Table
@@ -138,12 +137,12 @@ def _curves(table: Table, p: Floats, hold: float, state: int, steps: int) -> tup
     return ready, alive
 
 
-def _moves(table: Table, outcome: Outcome) -> sparse.csr_array:
+def _moves(table: Table, outcome: Outcome) -> scipy.sparse.csr_array:
     """Where an outcome leads, shape (to, from); a step back leads nowhere."""
     k, size = OUTCOMES.index(outcome), table.ready + 1
     pairs = [(row[k][0], i) for i, row in enumerate(table.rows) if row[k][1] is not Move.BACK]
     to, come = np.array(pairs, dtype=int).reshape(-1, 2).T
-    return sparse.csr_array((np.ones(len(pairs)), (to, come)), shape=(size, size))
+    return scipy.sparse.csr_array((np.ones(len(pairs)), (to, come)), shape=(size, size))
 
 
 def _together(curves: list[Floats]) -> Floats:
@@ -158,6 +157,7 @@ def _together(curves: list[Floats]) -> Floats:
     both = np.empty((len(one), one.shape[1], two.shape[1]))
     for n in range(len(one)):
         k = np.arange(n + 1)
+        gammaln = scipy.special.gammaln
         ways = np.exp(gammaln(n + 1) - gammaln(k + 1) - gammaln(n - k + 1) - n * np.log(2))
         both[n] = (ways[:, None] * one[: n + 1]).T @ two[n::-1]
     return both

@@ -60,7 +60,7 @@ def sign_in(name: str, passphrase: str, device_id: str, label: str) -> str | Non
                 .where(Coach.club_id == coach.club_id, Coach.id == coach.id)
                 .values(passphrase_hash=hasher().hash(passphrase))
             )
-        return _admit(session, coach.club_id, coach.id, device_id, label)
+        return admit(session, coach.club_id, coach.id, device_id, label)
 
 
 def who(token: str) -> tuple[Actor, bool] | None:
@@ -105,12 +105,16 @@ def devices_of(club_id: int, coach_id: str | None) -> list[Device]:
     return list(db.session.scalars(wanted.order_by(Device.last_seen.desc())))
 
 
+def name_device(club_id: int, device_id: str, coach_id: str | None, name: str | None) -> None:
+    """Call a device something: of one coach, or of anyone in the club."""
+    with writing() as session:
+        _device(session, club_id, device_id, coach_id).name = name
+
+
 def revoke_device(club_id: int, device_id: str, coach_id: str | None) -> None:
     """Sign a device out for good: of one coach, or of anyone in the club."""
     with writing() as session:
-        device = session.get(Device, (club_id, device_id)) if is_id(device_id) else None
-        if device is None or (coach_id is not None and device.coach_id != coach_id):
-            raise Missing("No such device.")
+        device = _device(session, club_id, device_id, coach_id)
         device.revoked_at = now()
         session.execute(
             delete(SignIn).where(SignIn.club_id == club_id, SignIn.device_id == device_id)
@@ -153,7 +157,7 @@ def pair(code: str, device_id: str, label: str) -> str | None:
         coach = session.get(Coach, (used.club_id, used.coach_id))
         if coach is None or not coach.active:
             return None
-        return _admit(session, coach.club_id, coach.id, device_id, label)
+        return admit(session, coach.club_id, coach.id, device_id, label)
 
 
 def digest_of(token: str) -> str:
@@ -161,7 +165,8 @@ def digest_of(token: str) -> str:
     return hashlib.sha256(token.encode("utf-8", "replace")).hexdigest()
 
 
-def _admit(session: Session, club_id: int, coach_id: str, device_id: str, label: str) -> str:
+def admit(session: Session, club_id: int, coach_id: str, device_id: str, label: str) -> str:
+    """Sign a coach in on a device, inside a write transaction; returns the new token."""
     device = session.get(Device, (club_id, device_id))
     if device is None:
         device = Device(club_id=club_id, id=device_id, coach_id=coach_id, label=label)
@@ -186,6 +191,13 @@ def _admit(session: Session, club_id: int, coach_id: str, device_id: str, label:
         )
     )
     return token
+
+
+def _device(session: Session, club_id: int, device_id: str, coach_id: str | None) -> Device:
+    device = session.get(Device, (club_id, device_id)) if is_id(device_id) else None
+    if device is None or (coach_id is not None and device.coach_id != coach_id):
+        raise Missing("No such device.")
+    return device
 
 
 @lru_cache(maxsize=1)

@@ -9,6 +9,8 @@ from typing import Any
 from argon2 import PasswordHasher
 from flask import current_app
 from sqlalchemy import func, select
+from sqlalchemy.exc import IntegrityError
+from sqlalchemy.orm import Session
 
 from .db import db, writing
 from .models import Club, Coach
@@ -63,26 +65,51 @@ def add_coach(
         Refused: naming the field.
         Clash: the name is taken.
     """
-    if not sign_in_name(name) or len(name) > 80:
-        raise Refused("should be 1 to 80 characters", "name")
-    if not SHORTEST <= len(passphrase) <= LONGEST:
-        raise Refused(f"should be {SHORTEST} to {LONGEST} characters", "passphrase")
-    if role not in ROLES:
-        raise Refused(f"should be one of {', '.join(ROLES)}", "role")
+    check_coach(name, passphrase, role)
     digest = hasher().hash(passphrase)
     with writing() as session:
-        if session.scalar(select(Coach.id).where(Coach.sign_in == sign_in_name(name))):
-            raise Clash("is taken: choose another", "name")
-        coach = Coach(
-            club_id=club_id,
-            id=coach_id or str(uuid.uuid4()),
-            name=name.strip(),
-            sign_in=sign_in_name(name),
-            passphrase_hash=digest,
-            role=role,
-            active=True,
-        )
-        session.add(coach)
+        return new_coach(session, club_id, name, digest, role, coach_id)
+
+
+def check_coach(name: str, passphrase: str, role: str) -> None:
+    """Refuse a name, passphrase or role that cannot be."""
+    if not sign_in_name(name) or len(name) > 80:
+        raise Refused("should be 1 to 80 characters", "name")
+    check_passphrase(passphrase)
+    if role not in ROLES:
+        raise Refused(f"should be one of {', '.join(ROLES)}", "role")
+
+
+def check_passphrase(passphrase: str) -> None:
+    """Refuse a passphrase that is too short or too long."""
+    if not SHORTEST <= len(passphrase) <= LONGEST:
+        raise Refused(f"should be {SHORTEST} to {LONGEST} characters", "passphrase")
+
+
+def new_coach(
+    session: Session, club_id: int, name: str, digest: str, role: str, coach_id: str | None = None
+) -> Coach:
+    """Add a coach inside a write transaction; ``digest`` is the passphrase's.
+
+    Raises:
+        Clash: the name is taken.
+    """
+    if session.scalar(select(Coach.id).where(Coach.sign_in == sign_in_name(name))):
+        raise Clash("is taken: choose another", "name")
+    coach = Coach(
+        club_id=club_id,
+        id=coach_id or str(uuid.uuid4()),
+        name=name.strip(),
+        sign_in=sign_in_name(name),
+        passphrase_hash=digest,
+        role=role,
+        active=True,
+    )
+    session.add(coach)
+    try:
+        session.flush()
+    except IntegrityError:  # someone else took it between the look and the write
+        raise Clash("is taken: choose another", "name") from None
     return coach
 
 

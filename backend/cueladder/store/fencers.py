@@ -1,4 +1,4 @@
-"""Fencers: add, change with history, take out all, erase for good."""
+"""Fencers: add, and change with history."""
 
 from __future__ import annotations
 
@@ -6,23 +6,15 @@ import uuid
 from collections.abc import Mapping
 from typing import Any
 
-from sqlalchemy import delete, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from .audit import note
 from .counter import hold_club
-from .db import db, now, writing
+from .db import db, writing
 from .event_fields import is_id
 from .history import apply_changes
-from .models import (
-    Booking,
-    Change,
-    Event,
-    Fencer,
-    Lesson,
-    LessonDrill,
-    ProgressLink,
-    Standing,
-)
+from .models import Fencer
 from .problems import Missing
 
 FIELDS = ("nickname", "born", "weapon", "hand", "joined", "consent", "note", "archived")
@@ -42,7 +34,9 @@ def fencer_in(session: Session, club_id: int, fencer_id: str) -> Fencer:
     return fencer
 
 
-def add_fencer(club_id: int, fields: Mapping[str, Any]) -> tuple[Fencer, bool]:
+def add_fencer(
+    club_id: int, fields: Mapping[str, Any], coach_id: str | None = None
+) -> tuple[Fencer, bool]:
     """Add a fencer; sent again with the same id it is there already.
 
     Returns:
@@ -57,6 +51,7 @@ def add_fencer(club_id: int, fields: Mapping[str, Any]) -> tuple[Fencer, bool]:
         values = {name: fields[name] for name in FIELDS if name in fields}
         fencer = Fencer(club_id=club_id, id=fencer_id, **({"archived": False} | values))
         session.add(fencer)
+        note(session, club_id, fencer_id, coach_id, "added")
     return fencer, True
 
 
@@ -65,62 +60,7 @@ def change_fencer(club_id: int, fencer_id: str, fields: Mapping[str, Any], coach
     with writing() as session:
         hold_club(session, club_id)
         fencer = fencer_in(session, club_id, fencer_id)
-        apply_changes(session, club_id, "fencer", fencer_id, fencer, fields, coach_id)
+        changed = apply_changes(session, club_id, "fencer", fencer_id, fencer, fields, coach_id)
+        if changed:
+            note(session, club_id, fencer_id, coach_id, "changed", changed)
     return fencer
-
-
-def export_fencer(club_id: int, fencer_id: str) -> dict[str, Any]:
-    """Everything that is kept about a fencer."""
-    session = db.session()
-    fencer = fencer_in(session, club_id, fencer_id)
-
-    def all_of(model: type[Any], *order: Any) -> list[dict[str, Any]]:
-        rows = session.scalars(
-            select(model)
-            .where(model.club_id == club_id, model.fencer_id == fencer_id)
-            .order_by(*order)
-        )
-        return [_plain(row) for row in rows]
-
-    changes = session.scalars(
-        select(Change)
-        .where(Change.club_id == club_id, Change.kind == "fencer", Change.object_id == fencer_id)
-        .order_by(Change.id)
-    )
-    return {
-        "exported_at": now().isoformat(),
-        "fencer": _plain(fencer),
-        "lessons": all_of(Lesson, Lesson.day, Lesson.opened_at),
-        "events": all_of(Event, Event.seq),
-        "standings": all_of(Standing, Standing.seq),
-        "bookings": all_of(Booking, Booking.day, Booking.at),
-        "links": all_of(ProgressLink, ProgressLink.created_at),
-        "changes": [_plain(change) for change in changes],
-    }
-
-
-def erase_fencer(club_id: int, fencer_id: str) -> None:
-    """Erase a fencer and everything about them, events included. There is no way back."""
-    with writing() as session:
-        hold_club(session, club_id)
-        fencer = fencer_in(session, club_id, fencer_id)
-        for model in (Event, LessonDrill, Standing, Booking, ProgressLink, Lesson):
-            session.execute(
-                delete(model).where(model.club_id == club_id, model.fencer_id == fencer_id)
-            )
-        session.execute(
-            delete(Change).where(
-                Change.club_id == club_id, Change.kind == "fencer", Change.object_id == fencer_id
-            )
-        )
-        session.delete(fencer)
-
-
-def _plain(row: Any) -> dict[str, Any]:
-    """A row as data, without what only the server needs."""
-    hidden = {"club_id", "token_hash"}
-    plain = {c.key: getattr(row, c.key) for c in row.__table__.columns if c.key not in hidden}
-    return {
-        name: value.isoformat() if hasattr(value, "isoformat") else value
-        for name, value in plain.items()
-    }

@@ -18,13 +18,15 @@ def apply_changes(
     row: Any,
     fields: Mapping[str, Any],
     coach_id: str,
-) -> None:
-    """Set fields of a row and keep what they were before."""
+) -> list[str]:
+    """Set fields of a row and keep what they were before; returns the names of those changed."""
+    changed = []
     for name, new in fields.items():
         old = getattr(row, name)
         if old == new:
             continue
         setattr(row, name, new)
+        changed.append(name)
         session.add(
             Change(
                 club_id=club_id,
@@ -36,6 +38,7 @@ def apply_changes(
                 coach_id=coach_id,
             )
         )
+    return changed
 
 
 def _data(value: Any) -> Any:

@@ -10,6 +10,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import select, update
 
 from .access import digest_of
+from .audit import note
 from .counter import hold_club
 from .db import db, now, writing
 from .fencers import fencer_in
@@ -47,6 +48,7 @@ def create_link(club_id: int, fencer_id: str, coach_id: str, days: int = DAYS) -
                 expires_at=expires,
             )
         )
+        note(session, club_id, fencer_id, coach_id, "link made")
     return Link(token, expires)
 
 
@@ -85,7 +87,7 @@ def links_of(club_id: int, fencer_id: str) -> list[ProgressLink]:
     )
 
 
-def revoke_links(club_id: int, fencer_id: str) -> int:
+def revoke_links(club_id: int, fencer_id: str, coach_id: str | None = None) -> int:
     """Close every link of a fencer; returns how many were open."""
     with writing() as session:
         hold_club(session, club_id)
@@ -99,4 +101,5 @@ def revoke_links(club_id: int, fencer_id: str) -> int:
             )
             .values(revoked_at=now())
         )
+        note(session, club_id, fencer_id, coach_id, "links closed")
     return closed.rowcount

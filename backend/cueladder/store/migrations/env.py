@@ -22,11 +22,13 @@ with db.engine.connect() as connection:
         transactional_ddl=True,
         render_item=render,
     )
-    with context.begin_transaction():
-        context.run_migrations()
-    if sqlite:
-        broken = connection.exec_driver_sql("PRAGMA foreign_key_check").all()
-        connection.rollback()
-        connection.connection.driver_connection.execute("PRAGMA foreign_keys=ON")
-        if broken:
-            raise RuntimeError(f"the migration left {len(broken)} rows that refer to nothing")
+    try:
+        with context.begin_transaction():
+            context.run_migrations()
+            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").all() if sqlite else []
+            if broken:
+                raise RuntimeError(f"the migration leaves {len(broken)} rows that refer to nothing")
+    finally:
+        if sqlite:
+            connection.rollback()
+            connection.connection.driver_connection.execute("PRAGMA foreign_keys=ON")

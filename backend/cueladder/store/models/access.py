@@ -11,7 +11,7 @@ from ..db import Base, Instant, now
 
 
 class Device(Base):
-    """A phone or computer a coach has signed in on."""
+    """A phone or computer a coach has signed in on; ``name`` is what the coach calls it."""
 
     __tablename__ = "device"
     __table_args__ = (
@@ -22,6 +22,7 @@ class Device(Base):
     id: Mapped[str] = mapped_column(String(36), primary_key=True)
     coach_id: Mapped[str] = mapped_column(String(36))
     label: Mapped[str] = mapped_column(String(120))
+    name: Mapped[str | None] = mapped_column(String(60))
     first_seen: Mapped[datetime] = mapped_column(Instant, default=now)
     last_seen: Mapped[datetime] = mapped_column(Instant, default=now)
     revoked_at: Mapped[datetime | None] = mapped_column(Instant)

@@ -1,0 +1,1 @@
+"""Commands of ``cueladder``. What they need is imported when they run: ``--help`` is quick."""

@@ -1,0 +1,8 @@
+"""How often something may be done: one counter for the whole site."""
+
+from __future__ import annotations
+
+from flask_limiter import Limiter
+from flask_limiter.util import get_remote_address
+
+limiter = Limiter(get_remote_address)

@@ -1,0 +1,84 @@
+"""The list of who looked at a fencer's record and who changed it.
+
+Every phone of the club keeps nicknames and standings to work without a network; that is no look.
+A look is when the server tells what it knows about one fencer: the story, a lesson afterwards, an
+export, a progress page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import timedelta
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from .db import db, now, writing
+from .models import Audit, Coach
+
+ACTIONS = (
+    "added", "changed", "erased", "exported", "looked", "link made", "links closed",
+    "page opened", "practised",
+)  # fmt: skip
+# Looking again within this time is the same look.
+SAME_LOOK = timedelta(hours=1)
+MOST = 500
+
+
+def note(
+    session: Session,
+    club_id: int,
+    fencer_id: str,
+    coach_id: str | None,
+    action: str,
+    fields: Iterable[str] = (),
+) -> None:
+    """Add an entry, inside a write transaction."""
+    session.add(
+        Audit(
+            club_id=club_id,
+            fencer_id=fencer_id,
+            coach_id=coach_id,
+            action=action,
+            fields=", ".join(fields)[:200] or None,
+        )
+    )
+
+
+def note_look(club_id: int, fencer_id: str, coach_id: str | None, action: str = "looked") -> None:
+    """Note a look, unless the same person has looked within the hour."""
+    again = select(Audit.id).where(
+        Audit.club_id == club_id,
+        Audit.fencer_id == fencer_id,
+        Audit.coach_id.is_not_distinct_from(coach_id),
+        Audit.action == action,
+        Audit.at > now() - SAME_LOOK,
+    )
+    if db.session.scalar(again.limit(1)) is None:
+        with writing() as session:
+            note(session, club_id, fencer_id, coach_id, action)
+
+
+def audit_of(club_id: int, fencer_id: str | None = None) -> list[dict[str, Any]]:
+    """The newest entries of a club, or of one fencer (erased ones too), newest first."""
+    wanted = (
+        select(Audit, Coach.name)
+        .outerjoin(Coach, (Coach.club_id == Audit.club_id) & (Coach.id == Audit.coach_id))
+        .where(Audit.club_id == club_id)
+        .order_by(Audit.id.desc())
+        .limit(MOST)
+    )
+    if fencer_id is not None:
+        wanted = wanted.where(Audit.fencer_id == fencer_id)
+    return [
+        {
+            "at": entry.at.isoformat(),
+            "fencer": entry.fencer_id,
+            "coach": entry.coach_id,
+            "name": name,
+            "action": entry.action,
+            "fields": entry.fields,
+        }
+        for entry, name in db.session.execute(wanted)
+    ]

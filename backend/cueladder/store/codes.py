@@ -1,0 +1,127 @@
+"""One-time codes: made at random, kept as a digest, good once and for a while.
+
+A code carries 75 random bits, so it is looked up by its digest: how long the look-up takes tells
+nothing that would help to guess one.
+"""
+
+from __future__ import annotations
+
+import re
+import secrets
+import uuid
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from sqlalchemy import delete, or_, select, update
+from sqlalchemy.orm import Session
+
+from .access import CODE_LETTERS, digest_of
+from .db import db, now
+from .event_fields import is_id
+from .models import Coach, OneTimeCode
+from .problems import Missing
+
+LENGTH = 15
+GROUP = 5
+LASTS = {
+    "setup": timedelta(hours=24),
+    "join": timedelta(hours=48),
+    "reset": timedelta(hours=1),
+}
+
+
+@dataclass(frozen=True)
+class NewCode:
+    """A new code; it is shown once and then forgotten."""
+
+    id: str
+    code: str
+    expires_at: datetime
+    seconds: int
+
+
+def make_code(
+    session: Session,
+    purpose: str,
+    club_id: int | None = None,
+    made_by: str | None = None,
+    role: str | None = None,
+    coach_id: str | None = None,
+) -> NewCode:
+    """Make a code, inside a write transaction; codes that have run out are forgotten.
+
+    A new ``setup`` code, and a new ``reset`` code of one coach, ends those before it.
+    """
+    over = or_(OneTimeCode.expires_at <= now(), OneTimeCode.used_at.is_not(None))
+    session.execute(delete(OneTimeCode).where(over))
+    if purpose != "join":
+        same = (OneTimeCode.purpose == purpose, OneTimeCode.club_id.is_not_distinct_from(club_id))
+        mine = OneTimeCode.coach_id.is_not_distinct_from(coach_id)
+        session.execute(delete(OneTimeCode).where(*same, mine))
+    letters = "".join(secrets.choice(CODE_LETTERS) for _ in range(LENGTH))
+    made = OneTimeCode(
+        code_hash=digest_of(letters),
+        id=str(uuid.uuid4()),
+        purpose=purpose,
+        club_id=club_id,
+        role=role,
+        coach_id=coach_id,
+        made_by=made_by,
+        expires_at=now() + LASTS[purpose],
+    )
+    session.add(made)
+    shown = "-".join(letters[k : k + GROUP] for k in range(0, LENGTH, GROUP))
+    return NewCode(made.id, shown, made.expires_at, int(LASTS[purpose].total_seconds()))
+
+
+def is_good(code: str, purpose: str) -> bool:
+    """Whether the code would open this door now; nothing is used up."""
+    return db.session.scalar(select(OneTimeCode.id).where(*_good(code, purpose))) is not None
+
+
+def use_code(session: Session, code: str, purpose: str) -> OneTimeCode | None:
+    """Use a code up, inside a write transaction; None if it is not good (any more)."""
+    used = session.execute(
+        update(OneTimeCode)
+        .where(*_good(code, purpose))
+        .values(used_at=now())
+        .returning(OneTimeCode.code_hash)
+    ).scalar()
+    return session.get(OneTimeCode, used) if used else None
+
+
+def open_invitations(club_id: int) -> list[tuple[OneTimeCode, str]]:
+    """Invitations of a club that still open, newest first, with the name of who made them."""
+    rows = db.session.execute(
+        select(OneTimeCode, Coach.name)
+        .join(Coach, (Coach.club_id == OneTimeCode.club_id) & (Coach.id == OneTimeCode.made_by))
+        .where(
+            OneTimeCode.club_id == club_id,
+            OneTimeCode.purpose == "join",
+            OneTimeCode.used_at.is_(None),
+            OneTimeCode.expires_at > now(),
+        )
+        .order_by(OneTimeCode.created_at.desc(), OneTimeCode.id)
+    )
+    return [(code, name) for code, name in rows]
+
+
+def withdraw_invitation(session: Session, club_id: int, code_id: str) -> None:
+    """Forget an invitation of the club."""
+    wanted = delete(OneTimeCode).where(
+        OneTimeCode.club_id == club_id,
+        OneTimeCode.purpose == "join",
+        OneTimeCode.id == code_id,
+    )
+    if not is_id(code_id) or not session.execute(wanted).rowcount:
+        raise Missing("No such invitation in this club.")
+
+
+def _good(code: str, purpose: str) -> tuple[object, ...]:
+    letters = re.sub(r"[\s-]", "", code).upper()
+    return (
+        OneTimeCode.code_hash == digest_of(letters),
+        OneTimeCode.purpose == purpose,
+        OneTimeCode.used_at.is_(None),
+        OneTimeCode.expires_at > now(),
+    )

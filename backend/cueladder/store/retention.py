@@ -1,0 +1,86 @@
+"""How long records are kept: a club may set after how many days without a lesson they go."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from sqlalchemy import func, select
+
+from .counter import hold_club
+from .db import db, writing
+from .erase import erase_fencer
+from .models import Booking, Club, Event, Fencer, Lesson
+
+SHORTEST, LONGEST = 30, 36525
+
+
+@dataclass(frozen=True)
+class Due:
+    """A fencer whose records are due to be erased.
+
+    Attributes:
+        last: day of the last lesson given or planned, else of joining, else of the record.
+        events: how many events go with the fencer.
+    """
+
+    club_id: int
+    club: str
+    fencer_id: str
+    nickname: str
+    last: date
+    events: int
+
+
+def retention_days(club_id: int) -> int | None:
+    """Days without a lesson after which a club's records go; None for never."""
+    settings = db.session.scalar(select(Club.settings).where(Club.id == club_id)) or {}
+    return settings.get("retention_days")
+
+
+def set_retention(club_id: int, days: int | None) -> None:
+    """Say after how many days without a lesson records go; None for never."""
+    with writing() as session:
+        hold_club(session, club_id)
+        club = session.get(Club, club_id)
+        assert club is not None
+        club.settings = {**club.settings, "retention_days": days}
+
+
+def due(today: date) -> list[Due]:
+    """Fencers of all clubs whose records are due, the longest away first."""
+    found = []
+    for club in db.session.scalars(select(Club).order_by(Club.id)).all():
+        days = (club.settings or {}).get("retention_days")
+        if days is None:
+            continue
+        before = today - timedelta(days=days)
+        for fencer in db.session.scalars(select(Fencer).where(Fencer.club_id == club.id)):
+            last = _last(fencer)
+            if last < before:
+                count = select(func.count()).select_from(Event)
+                events = db.session.scalar(
+                    count.where(Event.club_id == club.id, Event.fencer_id == fencer.id)
+                )
+                found.append(Due(club.id, club.name, fencer.id, fencer.nickname, last, events))
+    return sorted(found, key=lambda each: (each.last, each.club_id, each.fencer_id))
+
+
+def apply_retention(today: date) -> list[Due]:
+    """Erase what is due; returns what went."""
+    gone = due(today)
+    for each in gone:
+        erase_fencer(each.club_id, each.fencer_id)
+    return gone
+
+
+def _last(fencer: Fencer) -> date:
+    days = [fencer.created_at.date()]
+    for model in (Lesson, Booking):
+        wanted = select(func.max(model.day)).where(
+            model.club_id == fencer.club_id, model.fencer_id == fencer.id
+        )
+        day = db.session.scalar(wanted)
+        if day is not None:
+            days.append(date.fromisoformat(day))
+    return max(days)
