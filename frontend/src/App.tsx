@@ -12,6 +12,8 @@ import { words } from "./words";
 
 /** Screens that can wait are loaded when they are first opened. */
 const LATER = {
+  fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
+  rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
@@ -42,19 +44,20 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
 function Screen({ now }: { now: Route }) {
   if (now.page === "today") return <Today />;
   if (now.page === "strip") return <Strip key={now.lesson} lesson={now.lesson} />;
-  return <Later key={now.page} now={now} />;
+  const id = "lesson" in now ? now.lesson : "fencer" in now ? now.fencer : "";
+  return <Later key={`${now.page}${id}`} page={now.page} id={id} />;
 }
 
-function Later({ now }: { now: Route }) {
-  const [Page, setPage] = useState<ComponentType<{ lesson: string }> | null>(null);
+function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
+  const [Page, setPage] = useState<ComponentType<{ id: string }> | null>(null);
   useEffect(() => {
-    LATER[now.page as keyof typeof LATER]().then(
-      (page) => setPage(() => page as ComponentType<{ lesson: string }>),
+    LATER[page]().then(
+      (found) => setPage(() => found as ComponentType<{ id: string }>),
       console.error,
     );
-  }, [now.page]);
+  }, [page]);
   if (Page === null) return <p class="page">{words.loading}</p>;
-  return <Page lesson={"lesson" in now ? now.lesson : ""} />;
+  return <Page id={id} />;
 }
 
 /** Follow the app's own links without loading the page again. */
@@ -73,12 +76,19 @@ const PLACES = [
   ["/settings", "settings"],
 ] as const;
 
+/** Pages that lie under one of the places. */
+const UNDER: Partial<Record<Route["page"], string>> = { fencer: "fencers", rules: "drills" };
+
 function Places({ now }: { now: Route }) {
   return (
     <nav class="places" aria-label={words.app}>
       <b class="brand">{words.app}</b>
       {PLACES.map(([path, page]) => (
-        <a key={page} href={path} aria-current={page === now.page ? "page" : undefined}>
+        <a
+          key={page}
+          href={path}
+          aria-current={page === (UNDER[now.page] ?? now.page) ? "page" : undefined}
+        >
           {words.places[page]}
         </a>
       ))}

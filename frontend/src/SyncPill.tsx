@@ -10,7 +10,8 @@ export const PageHead = ({ title }: { title: string }) => (
   </header>
 );
 
-export function SyncPill() {
+/** With `short` the words are for the ear only, where there is room for a number and a shape. */
+export function SyncPill({ short = false }: { short?: boolean }) {
   const count = unsent.value;
   const { state } = sync.value;
   const refused = waiting.value.refused;
@@ -31,8 +32,8 @@ export function SyncPill() {
       data-unsent={count}
       data-state={count === 0 && refused === 0 ? "clear" : "waiting"}
     >
-      {text}
-      {signin && count > 0 ? <b> {count}</b> : null}
+      <span class={short ? "unseen" : ""}>{text}</span>
+      {short || (signin && count > 0) ? <b>{count + refused || ""}</b> : null}
     </a>
   );
 }

@@ -3,6 +3,7 @@ import { effect, signal } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./App";
 import { openPhone, thePhone } from "./phone";
+import { openPlans } from "./plans";
 import { session, settings, tell } from "./state";
 import { attendLesson } from "./strip/live";
 import { attendWorker } from "./sw/attend";
@@ -23,6 +24,7 @@ async function start(): Promise<void> {
   render(<App opened={opened} />, document.getElementById("app") as HTMLElement);
   try {
     await openPhone();
+    await openPlans();
     attendLesson();
     opened.value = "open";
   } catch (error) {

@@ -10,6 +10,7 @@ import { Outbox } from "./device/outbox";
 import { Queue } from "./device/queue";
 import { recall, remember } from "./device/reminder";
 import type { Chart, Club, PushReply, Session } from "./device/types";
+import { KEPT } from "./kept";
 import {
   cared,
   club,
@@ -102,12 +103,25 @@ function report({ emptied, restored }: Merged): void {
 
 /** Bring the signals up to what the database holds. */
 async function refresh(all: boolean): Promise<void> {
-  const { db, outbox } = thePhone();
-  waiting.value = await outbox.waiting(session.value?.coach.id ?? null);
+  const { db } = thePhone();
+  await recount();
   if (!all) return;
   const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
   club.value = fetched ?? null;
   await reloadLessons();
+}
+
+/** Count what waits. A write on its way counts itself when it is done: never count it twice. */
+async function recount(): Promise<void> {
+  const { ledger, outbox } = thePhone();
+  for (;;) {
+    const { begun, busy } = ledger;
+    const counted = await outbox.waiting(session.value?.coach.id ?? null);
+    if (!busy && ledger.begun === begun) {
+      waiting.value = counted;
+      return;
+    }
+  }
 }
 
 /** Lessons of today, and those of yesterday that were never ended. */
@@ -173,6 +187,7 @@ async function forgetClub(db: DeviceDb): Promise<void> {
     for (const key of ["club", "eventsCursor", "standingsCursor"]) {
       tx.objectStore("meta").delete(key);
     }
+    tx.objectStore("meta").delete(KEPT);
     tx.objectStore("standings").clear();
     await tx.done;
   });

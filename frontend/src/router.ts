@@ -2,7 +2,8 @@
 import { signal } from "@preact/signals";
 
 export type Route =
-  | { page: "today" | "fencers" | "drills" | "settings" }
+  | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
+  | { page: "fencer"; fencer: string }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
@@ -10,7 +11,10 @@ export function read(path: string): Route {
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
-  if (first === "fencers" || first === "drills" || first === "settings") return { page: first };
+  if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };
+  if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
+    return { page: first };
+  }
   return { page: "today" };
 }
 

@@ -22,6 +22,9 @@ export const words = {
   notInThisDrill: "not in this drill",
   given: { attack: "Attack", decoy: "Decoy" },
   gave: "You gave",
+  gaveHow: "You gave it",
+  loudness: (loud: boolean) => (loud ? "Loud" : "Soft"),
+  exact: "Exact figures",
 
   signIn: {
     title: "Sign in",
@@ -49,19 +52,49 @@ export const words = {
     done: "Lesson done",
     review: "Review",
     noPlan: "No plan yet: choose the drill on the strip.",
-    minutes: (n: number) => `${Math.round(n)} min`,
     noClub:
       "The club's fencers and drills are not on this phone yet. They come with the first connection.",
     nobody: "Nobody of that name.",
   },
+  plan: {
+    sum: (parts: number, minutes: number) =>
+      `Plan: ${one(parts, "part", "parts")}${minutes > 0 ? `, ${Math.round(minutes)} min` : ""}`,
+    own: "changed by you",
+    minutes: (minutes: number) => (minutes < 1 ? "under 1 min" : `${Math.round(minutes)} min`),
+    /** A chance in words; `holds` in a re-check. */
+    chance: (chance: number, holds: boolean) => {
+      const what = holds ? "hold" : "climb";
+      if (chance >= 0.8) return `Very likely to ${what}`;
+      if (chance >= 0.6) return `Likely to ${what}`;
+      if (chance >= 0.4) return `May well ${what}, may not`;
+      if (chance >= 0.15) return `Less likely to ${what}`;
+      return `Unlikely to ${what} today`;
+    },
+    figures: (chance: number, holds: boolean, cut: boolean) =>
+      `Chance ${holds ? "that the re-check holds" : "that the first decision is a climb"}${cut ? " in the time there is" : ""}: ${(100 * chance).toFixed(1)} %.`,
+    size: (cues: number, minutes: number) =>
+      `About ${one(cues, "cue", "cues")} in ${minutes.toFixed(1)} minutes at this fencer's own pace.`,
+    starts: (rung: string, cue: string) => `Starts at ${rung}: ${cue}.`,
+    change: "Change",
+    changeFor: (name: string) => `Change the plan for ${name}`,
+    done: "Done",
+    reset: "Back to the suggested plan",
+    up: (what: string) => `Earlier: ${what}`,
+    down: (what: string) => `Later: ${what}`,
+    remove: (what: string) => `Take out: ${what}`,
+    add: "Add a drill",
+    pick: "Choose …",
+    moved: (what: string, at: number) => `${what} is now part ${at}.`,
+    removed: (what: string) => `${what} is taken out.`,
+    added: (what: string) => `${what} is added at the end.`,
+    empty: "No parts: choose the drill on the strip.",
+  },
   roles: {
-    recheck: "Re-check",
-    check: "Re-check",
-    main: "Main",
-    second: "Second",
-    sure: "Sure success",
-    success: "Sure success",
-    close: "Sure success",
+    "re-check": "Re-check",
+    main: "Main work",
+    second: "Second drill",
+    "sure success": "Sure success to end on",
+    added: "Your choice",
   } as Record<string, string>,
 
   strip: {
@@ -74,6 +107,13 @@ export const words = {
     allDrills: "Other drills",
     notHere: "This drill has not reached the phone yet: it comes with the next connection.",
     cue: "Give this cue",
+    /** The next cue, e.g. "Attack, soft". */
+    next: (given: string, how: string) =>
+      how === "" ? given : `${given}, ${how.toLocaleLowerCase()}`,
+    ownChoice: "your choice",
+    ring: { idle: "Wait first", running: "Wait …", due: "Now" },
+    waited: "Now.",
+    sureOpens: "closing cues; the drill then rests for today",
     again: "Again",
     changed: "Changed",
     why: "Why",
@@ -87,6 +127,9 @@ export const words = {
     } as Record<string, string>,
     read: "Reading",
     heat: "Heat",
+    heldBack: "not this time",
+    softLoud:
+      "Loud: with the heat of the rung. Soft: the same cue with the heat held back, as mild as the first rung.",
     rung: (rung: number, of: number) => `Rung ${rung} of ${of}`,
     undo: "Undo",
     undoLast: (mark: string) => `Undo last: ${mark}`,
@@ -105,7 +148,7 @@ export const words = {
     note: "Note",
     how: "How to give it",
     finish: "End the lesson",
-    keys: "Keys: 1 correct, 2 late, 3 early, 4 decoy, 5 or T tense, A attack, D decoy, U undo.",
+    keys: "Keys: 1 correct, 2 late, 3 early, 4 decoy, 5 or T tense, A attack, D decoy, L loud, S soft, W wait, U undo.",
     unmarked: "Not marked: this phone could not write it down. Try again.",
     place: (n: number) => `Place ${n}`,
     anotherPage: "This lesson is not on this phone.",
@@ -134,22 +177,12 @@ export const words = {
   after: {
     title: "After the lesson",
     with: (name: string) => `Lesson with ${name}`,
-    held: "What held",
-    broke: "What broke",
     next: "Where next time starts",
     alone: "Something to do alone",
     note: "Note on this lesson",
     noteSaved: "Note kept.",
-    right: (right: number, all: number) => `${right} of ${all} right`,
-    climbed: (label: string) => `Held: ${label}`,
-    backFrom: (label: string) => `Stepped back from: ${label}`,
     slips: (n: number, mark: string) => `${mark}: ${n}`,
-    nothingHeld: "No rung was finished today; the count is kept in the marks.",
-    nothingBroke: "Nothing broke.",
     noMarks: "No cue was marked in this lesson.",
-    upTo: (days: number) => `Within ${days} days`,
-    later: "Later",
-    anyTime: "Whenever that is",
     goOn: "Go on with the lesson",
     end: "End the lesson",
     toToday: "To today's lessons",
@@ -163,8 +196,17 @@ export const words = {
     born: (year: number) => `born ${year}`,
     left: "left-handed",
     noDrills: "No drill worked yet.",
+    story: "Story",
+    storyOf: (name: string) => `Story: ${name}`,
   },
-  drills: { title: "Drills", none: "No drills yet.", safety: "Safety", purpose: "What for" },
+  drills: {
+    title: "Drills",
+    none: "No drills yet.",
+    safety: "Safety",
+    purpose: "What for",
+    rules: "What a rule does",
+    rulesLead: "When to climb and when to step back: try a rule before anyone is taught by it.",
+  },
 
   care: {
     title: "Before a heat drill",

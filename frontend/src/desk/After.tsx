@@ -1,17 +1,23 @@
 /** After a lesson: what held, what broke, where next time starts, a note, something to do alone. */
 import { useEffect, useState } from "preact/hooks";
-import { arrive, type DrillFold } from "../device/lesson";
-import { cue } from "../device/suggestion";
-import type { Chart, Mark } from "../device/types";
+import type { DrillFold } from "../device/lesson";
+import type { Chart } from "../device/types";
+import { useReply } from "../kept";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
-import { drillOf, fencerOf, tell } from "../state";
+import { club, drillOf, fencerOf, tell, waiting } from "../state";
 import { Comfort } from "../strip/Comfort";
 import { closeLesson, folded, live, loadLesson, rate } from "../strip/live";
 import { NoteField } from "../strip/More";
 import { words } from "../words";
+import { deskWords } from "../words.desk";
+import { Exact, Freshness } from "./Exact";
+import { Heat } from "./Heat";
+import { NextStart } from "./NextStart";
+import type { AfterTold, Agreed, DrillTold, OrderTold } from "./replies";
+import { sumUp } from "./sum";
 
-export function After({ lesson }: { lesson: string }) {
+export function After({ id: lesson }: { id: string }) {
   const [found, setFound] = useState(live.value?.row.id === lesson);
   const [gone, setGone] = useState(false);
   useEffect(() => {
@@ -20,7 +26,18 @@ export function After({ lesson }: { lesson: string }) {
   const now = live.value;
   if (gone) return <p class="page">{words.strip.anotherPage}</p>;
   if (!found || now === null) return <p class="page">{words.loading}</p>;
+  return <Loaded />;
+}
+
+function Loaded() {
+  const now = live.value as NonNullable<typeof live.value>;
   const { row, charts } = now;
+  const reply = useReply<AfterTold>(
+    `after:${row.id}`,
+    `/api/lessons/${row.id}/after`,
+    row.fencer,
+    `${waiting.value.mine === 0} ${now.events.length}`,
+  );
   const done = folded.value;
   const drills = [...(done?.drills.values() ?? [])];
   return (
@@ -28,8 +45,18 @@ export function After({ lesson }: { lesson: string }) {
       <PageHead title={words.after.with(fencerOf(row.fencer)?.nickname ?? "")} />
       {drills.length === 0 ? <p class="lead">{words.after.noMarks}</p> : null}
       {drills.map((fold) => (
-        <DrillAfter key={fold.drill} fold={fold} charts={charts} day={row.day} />
+        <DrillAfter
+          key={fold.drill}
+          fold={fold}
+          charts={charts}
+          day={row.day}
+          told={reply.data?.drills.find((one) => one.drill.id === fold.drill)}
+        />
       ))}
+      {drills.length > 0 ? <Freshness reply={reply} /> : null}
+      {reply.is === "none" && drills.length > 0 ? (
+        <p class="soft">{deskWords.after.later2}</p>
+      ) : null}
       <Comfort
         when="after"
         value={done?.comfort.after ?? null}
@@ -72,38 +99,60 @@ function trouble(error: unknown): void {
   tell(words.strip.unmarked);
 }
 
+const SLIPS = ["late", "early", "decoy"] as const;
+
 interface Props {
   fold: DrillFold;
   charts: ReadonlyMap<string, Chart>;
   day: string;
+  told: DrillTold | undefined;
 }
 
-function DrillAfter({ fold, charts, day }: Props) {
+function DrillAfter({ fold, charts, day, told }: Props) {
   const drill = drillOf(fold.drill);
-  const { held, broke, right, slips, all } = sumUp(fold, charts);
+  const sum = sumUp(fold, charts);
+  // figures over other marks than these would mislead: they wait until all is sent
+  const whole = told !== undefined && told.cues === sum.cues;
   return (
     <section class="card" data-testid={`after-${drill?.slug}`}>
       <h2>{drill?.name}</h2>
-      <p class="soft">{words.after.right(right, all)}</p>
-      <h3>{words.after.held}</h3>
-      {held.length === 0 ? <p>{words.after.nothingHeld}</p> : null}
-      <ul>
-        {held.map((label) => (
-          <li key={label}>{label}</li>
-        ))}
-      </ul>
-      <h3>{words.after.broke}</h3>
-      {slips.length + broke.length === 0 ? <p>{words.after.nothingBroke}</p> : null}
-      <ul>
-        {slips.map(([mark, n]) => (
-          <li key={mark}>{words.after.slips(n, words.marks[mark])}</li>
-        ))}
-        {broke.map((label) => (
-          <li key={label}>{words.after.backFrom(label)}</li>
-        ))}
-      </ul>
+      <p>{deskWords.after.cameTo(sum.cues, sum.right)}</p>
+      {sum.held.length > 0 ? <p>{deskWords.after.heldAt(sum.held)}</p> : null}
+      {sum.broke.length > 0 ? <p>{deskWords.after.brokeAt(sum.broke)}</p> : null}
+      {sum.held.length + sum.broke.length === 0 && sum.cues > 0 ? (
+        <p>{deskWords.after.nothing}</p>
+      ) : null}
+      <p class="soft">
+        {deskWords.after.slips(
+          sum.slips.map(([mark, n]) => words.after.slips(n, words.marks[mark])),
+        )}
+      </p>
+      <Exact of={drill?.name ?? ""}>
+        <ol>
+          {sum.rungs.map(({ cue, right, cues, by }) => (
+            <li key={cue}>
+              <b>{cue}</b>
+              <br />
+              {deskWords.after.rung(
+                right,
+                cues,
+                by["correct+tense"],
+                SLIPS.filter((mark) => by[mark] > 0).map((mark) =>
+                  words.after.slips(by[mark], words.marks[mark]).toLocaleLowerCase(),
+                ),
+              )}
+            </li>
+          ))}
+        </ol>
+      </Exact>
       <h3>{words.after.next}</h3>
-      <Next fold={fold} charts={charts} day={day} />
+      <NextStart fold={fold} charts={charts} day={day} />
+      {told && !whole ? <p class="soft">{deskWords.after.partly}</p> : null}
+      {whole && told.order ? <Order order={told.order} /> : null}
+      {whole && told.heat ? (
+        <Heat heat={told.heat} title={deskWords.after.heat} across={false} />
+      ) : null}
+      {whole ? <Observers agreed={told.observers} /> : null}
       {drill ? (
         <>
           <h3>{words.after.alone}</h3>
@@ -114,48 +163,65 @@ function DrillAfter({ fold, charts, day }: Props) {
   );
 }
 
-/** The start of the next lesson for each row of the re-entry table; equal ones told once. */
-function Next({ fold, charts, day }: Props) {
-  const chart = charts.get(fold.walk.chart);
-  if (chart === undefined) return null;
-  let from = 0;
-  const starts = chart.reentry.map(({ days }) => {
-    const walk = arrive(fold.walk, chart.id, later(day, days ?? from + 1), charts);
-    from = days ?? from;
-    return { days, label: cue(chart, walk.place).join(" · ") };
-  });
-  const told = starts.filter(({ label }, at) => label !== starts[at + 1]?.label);
-  const late = told.length > 1 ? words.after.later : words.after.anyTime;
+function Order({ order: { runs, guessing, words: said } }: { order: OrderTold }) {
   return (
-    <dl class="starts">
-      {told.map(({ days, label }) => (
-        <div key={label}>
-          <dt>{days === null ? late : words.after.upTo(days)}</dt>
-          <dd>{label}</dd>
-        </div>
-      ))}
-    </dl>
+    <>
+      <h3>{deskWords.after.order}</h3>
+      <p data-testid="order">{said}</p>
+      <Exact of={deskWords.after.order}>
+        <p>{deskWords.after.runs(runs.runs, runs.expected, runs.p)}</p>
+        {guessing.guesses < 10 ? (
+          <p>{deskWords.after.few}</p>
+        ) : (
+          <p>
+            {deskWords.after.guessing(guessing.right, guessing.guesses, guessing.gain, guessing.p)}
+          </p>
+        )}
+      </Exact>
+    </>
   );
 }
 
-const later = (day: string, days: number): string =>
-  new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
-
-/** Rungs climbed from and stepped back from, and the slips by kind; counts only. */
-function sumUp(fold: DrillFold, charts: ReadonlyMap<string, Chart>) {
-  const slips = new Map<Mark, number>();
-  const [held, broke] = [new Set<string>(), new Set<string>()];
-  let right = 0;
-  let all = 0;
-  for (const { event, from, to } of fold.traces) {
-    if (event.type !== "cue_marked") continue;
-    all += 1;
-    if (event.mark === "correct") right += 1;
-    else slips.set(event.mark, (slips.get(event.mark) ?? 0) + 1);
-    const chart = charts.get(from.chart);
-    const label = chart ? cue(chart, from.place).join(" · ") : "";
-    if (to.move === "climb" || to.why === "top") held.add(label);
-    if (to.move === "back") broke.add(label);
-  }
-  return { held: [...held], broke: [...broke], slips: [...slips], right, all };
+function Observers({ agreed }: { agreed: Record<string, Agreed> }) {
+  const all = Object.entries(agreed);
+  if (all.length === 0) return null;
+  return (
+    <>
+      <h3>{deskWords.after.observers}</h3>
+      {all.map(([coach, one]) => {
+        const name =
+          club.value?.coaches.find(({ id }) => id === coach)?.name ?? deskWords.after.someone;
+        return (
+          <div key={coach} data-testid="observer">
+            <p>
+              <b>{deskWords.after.observer(name)}.</b> {one.words}
+            </p>
+            {one.observed === undefined || one.trials === undefined ? null : (
+              <Exact of={name}>
+                <p>
+                  {deskWords.after.agreement(
+                    one.kappa,
+                    one.low ?? null,
+                    one.high ?? null,
+                    one.observed,
+                    one.trials,
+                  )}
+                </p>
+                {one.differ?.map(([mine, theirs, n]) => (
+                  <p key={mine + theirs}>
+                    {deskWords.after.differ(markWords(mine), markWords(theirs), n)}
+                  </p>
+                ))}
+              </Exact>
+            )}
+          </div>
+        );
+      })}
+    </>
+  );
 }
+
+const markWords = (mark: string): string =>
+  mark === "correct+tense"
+    ? words.tense.toLocaleLowerCase()
+    : (words.marks[mark as keyof typeof words.marks] ?? mark).toLocaleLowerCase();

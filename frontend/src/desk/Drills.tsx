@@ -5,10 +5,16 @@ import { club } from "../state";
 import { words } from "../words";
 
 export function Drills() {
-  const drills = club.value?.drills ?? [];
+  const drills = (club.value?.drills ?? []).filter((drill) => !drill.archived);
   return (
     <main class="page">
       <PageHead title={words.drills.title} />
+      <p class="soft">{words.drills.rulesLead}</p>
+      <p>
+        <a class="plain" href="/rules" data-testid="to-rules">
+          {words.drills.rules}
+        </a>
+      </p>
       {drills.length === 0 ? <p class="lead">{words.drills.none}</p> : null}
       <ul class="rows">
         {drills.map((drill) => (

@@ -52,7 +52,17 @@ function Row({ fencer }: { fencer: Fencer }) {
           ))}
         </ul>
       </details>
-      <Enter fencer={fencer} drill={null} />
+      <div class="row-ends">
+        <a
+          class="quiet"
+          href={`/fencers/${fencer.id}`}
+          aria-label={words.fencers.storyOf(fencer.nickname)}
+          data-testid={`story-${fencer.id}`}
+        >
+          {words.fencers.story}
+        </a>
+        <Enter fencer={fencer} part={null} />
+      </div>
     </li>
   );
 }

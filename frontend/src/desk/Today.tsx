@@ -1,22 +1,23 @@
 /** This evening's lessons: start one, go on with one. */
 import { useState } from "preact/hooks";
-import { localDay } from "../device/ledger";
 import type { Booking, Fencer } from "../device/types";
 import { thePhone } from "../phone";
+import { booked, type Part, partsFor } from "../plans";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
-import { club, drillOf, fencerOf, lessons, session, tell } from "../state";
+import { club, fencerOf, lessons, session, tell } from "../state";
 import { openLesson } from "../strip/live";
 import { words } from "../words";
+import { PlanView } from "./Plan";
 
 const lessonOf = (fencer: string) =>
   lessons.value
     .filter((row) => row.fencer === fencer && row.coach === session.value?.coach.id)
     .sort((a, b) => Number(a.closed) - Number(b.closed) || (a.id < b.id ? 1 : -1))[0];
 
-async function start(fencer: string, drill: string | null): Promise<void> {
+async function start(fencer: string, part: Part | null): Promise<void> {
   try {
-    go(`/strip/${await openLesson(fencer, drill)}`);
+    go(`/strip/${await openLesson(fencer, part)}`);
   } catch (error) {
     console.error(error);
     tell(words.strip.unmarked);
@@ -24,11 +25,9 @@ async function start(fencer: string, drill: string | null): Promise<void> {
 }
 
 export function Today() {
-  const here = club.value;
-  if (here === null) return <p class="page lead">{words.today.noClub}</p>;
-  // a plan fetched on another day is no plan for this evening
-  const planned = here.day === localDay(new Date()) ? here.today : [];
-  const mine = planned.filter((one) => one.coach === session.value?.coach.id);
+  if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
+  const mine = booked.value;
+  const next = mine.find((one) => !lessonOf(one.fencer)?.closed);
   return (
     <main class="page">
       <PageHead title={words.today.title} />
@@ -36,7 +35,11 @@ export function Today() {
         <section aria-label={words.today.evening}>
           <ul class="cards">
             {mine.map((booking) => (
-              <Card key={`${booking.fencer}${booking.at}`} booking={booking} />
+              <Card
+                key={`${booking.fencer}${booking.at}`}
+                booking={booking}
+                open={booking === next}
+              />
             ))}
           </ul>
         </section>
@@ -48,10 +51,9 @@ export function Today() {
   );
 }
 
-function Card({ booking }: { booking: Booking }) {
+function Card({ booking, open }: { booking: Booking; open: boolean }) {
   const fencer = fencerOf(booking.fencer);
   if (fencer === undefined) return null;
-  const first = booking.plan[0]?.drill ?? null;
   return (
     <li class="card" data-testid={`lesson-${fencer.id}`}>
       <header>
@@ -59,26 +61,14 @@ function Card({ booking }: { booking: Booking }) {
         <h2>{fencer.nickname}</h2>
         <span class="soft">{words.weapons[fencer.weapon]}</span>
       </header>
-      {booking.plan.length === 0 ? (
-        <p class="soft">{words.today.noPlan}</p>
-      ) : (
-        <ol class="plan">
-          {booking.plan.map((block) => (
-            <li key={`${block.role}${block.drill}`}>
-              <span class="role">{words.roles[block.role] ?? block.role}</span>
-              <span class="what">{drillOf(block.drill)?.name}</span>
-              <span class="soft">{words.today.minutes(block.minutes)}</span>
-            </li>
-          ))}
-        </ol>
-      )}
-      <Enter fencer={fencer} drill={first} />
+      <Enter fencer={fencer} part={partsFor(fencer.id)[0] ?? null} />
+      <PlanView fencer={fencer} open={open} />
     </li>
   );
 }
 
 /** Start, go on with, or look back at the fencer's lesson of today. */
-export function Enter({ fencer, drill }: { fencer: Fencer; drill: string | null }) {
+export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
   const row = lessonOf(fencer.id);
   const name = fencer.nickname;
   return (
@@ -98,7 +88,7 @@ export function Enter({ fencer, drill }: { fencer: Fencer; drill: string | null 
           class="strong"
           aria-label={`${words.today.start}: ${name}`}
           data-testid={`start-${fencer.id}`}
-          onClick={() => start(fencer.id, drill)}
+          onClick={() => start(fencer.id, part)}
         >
           {words.today.start}
         </button>
@@ -142,7 +132,7 @@ function Others({ booked }: { booked: Set<string> }) {
             <span>
               {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>
             </span>
-            <Enter fencer={fencer} drill={null} />
+            <Enter fencer={fencer} part={null} />
           </li>
         ))}
       </ul>

@@ -53,6 +53,12 @@ export interface Reentry {
   back: number | "half";
 }
 
+/** An order of two kinds: for each state the chance of the first kind, and where each leads. */
+export interface Order {
+  start: number;
+  states: [number, number, number][];
+}
+
 /** A drill's rule compiled to a finite table, with everything the screen says about it. */
 export interface Chart {
   version: number;
@@ -66,6 +72,10 @@ export interface Chart {
   meaning: Partial<Record<Given, Partial<Record<MarkKey, Meaning>>>>;
   check: State[];
   closing: number;
+  /** By which attack or decoy and loud or soft are proposed; null where the drill has one kind. */
+  order: Order | null;
+  /** Equally likely waits before a cue, in seconds. */
+  waits: number[];
   reentry: Reentry[];
   places: Place[];
   ladders: Record<LadderName, Ladder | null>;
@@ -174,12 +184,36 @@ export interface Drill {
   purpose: string;
   paired: string | null;
   chart: string;
+  archived?: boolean;
 }
 
 export interface Block {
   drill: string;
   role: string;
   minutes: number;
+}
+
+/** One part of a lesson as the server plans it. */
+export interface PlanBlock extends Block {
+  name: string;
+  kind: string;
+  place: number;
+  rung: string;
+  cue: string;
+  decisions: number;
+  cues: number;
+  /** Chance of a climb, in a re-check of holding; null in a sure success. */
+  climb: number | null;
+  /** Whether the time is likely to end before the first decision. */
+  cut: boolean;
+  why: string;
+}
+
+export interface LessonPlan {
+  minutes: number;
+  blocks: PlanBlock[];
+  spare: number;
+  note: string | null;
 }
 
 export interface Booking {

@@ -3,9 +3,16 @@ import { LADDERS } from "../device/suggestion";
 import type { Chart, Drill, LadderName, Progress, Walk } from "../device/types";
 import { club } from "../state";
 import { words } from "../words";
-import type { Shown } from "./live";
+import { giving, type Shown } from "./live";
+import { NextCue } from "./Next";
 import { Rail } from "./Rail";
 import { MoveShape } from "./Shapes";
+
+/** A cue of more letters than these is set smaller, so that the marks stay where they are. */
+const [LONG, LONGER, LONGEST] = [45, 80, 105];
+
+const lengthOf = (letters: number): string =>
+  letters > LONGEST ? "most" : letters > LONGER ? "very" : letters > LONG ? "long" : "short";
 
 interface Row {
   ladder: LadderName;
@@ -47,6 +54,8 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
   const { chart, walk, told } = now;
   const rows = rowsOf(chart, walk);
   const ladders = LADDERS.filter((name) => chart.ladders[name] !== null);
+  const soft = giving.value.loud === false;
+  const letters = rows.reduce((sum, row) => sum + row.grade.length, 0);
   return (
     <section class="cue" aria-label={words.strip.cue} data-testid="cue" data-move={told.move}>
       <div class="moved">
@@ -58,10 +67,15 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
           {told.changed}
         </p>
       </div>
-      <div class="cue-main" data-ladders={ladders.length}>
+      <div class="cue-main" data-ladders={ladders.length} data-long={lengthOf(letters)}>
         {ladders.map((ladder) => (
-          <div class="half" key={ladder}>
-            {ladders.length > 1 ? <h2>{words.strip[ladder]}</h2> : null}
+          <div class="half" key={ladder} data-held={ladder === "heat" && soft}>
+            {ladders.length > 1 || chart.order !== null ? (
+              <h2>
+                {words.strip[ladder]}
+                {ladder === "heat" && soft ? <small> {words.strip.heldBack}</small> : null}
+              </h2>
+            ) : null}
             <Rail chart={chart} walk={walk} ladder={ladder} />
             <dl class="grades">
               {rows
@@ -76,6 +90,7 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
           </div>
         ))}
       </div>
+      <NextCue />
       <p class="why" data-testid="why">
         {whyOf(chart, drill, told.why)}
       </p>

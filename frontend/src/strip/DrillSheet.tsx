@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Drill, Standing } from "../device/types";
 import { thePhone } from "../phone";
+import { ADDED, type Part, partsFor, SURE } from "../plans";
 import { Sheet } from "../Sheet";
 import { club, drillOf, fencerOf } from "../state";
 import { words } from "../words";
@@ -9,7 +10,7 @@ import { words } from "../words";
 interface Props {
   fencer: string;
   current: string | null;
-  onChoose: (drill: string) => void;
+  onChoose: (part: Part) => void;
   onClose: () => void;
 }
 
@@ -25,53 +26,87 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
   useEffect(() => {
     void standingsOf(fencer).then(setStandings);
   }, [fencer]);
-  const plan = club.value?.today.find((one) => one.fencer === fencer)?.plan ?? [];
-  const planned = plan.flatMap((block) => drillOf(block.drill) ?? []);
+  const parts = partsFor(fencer);
+  const planned = new Set(parts.filter((one) => one.role !== SURE).map((one) => one.drill));
   const weapon = fencerOf(fencer)?.weapon;
   const rest = (club.value?.drills ?? []).filter(
-    (drill) => !planned.includes(drill) && (weapon === undefined || drill.weapon.includes(weapon)),
+    (drill) =>
+      !drill.archived &&
+      !planned.has(drill.id) &&
+      (weapon === undefined || drill.weapon.includes(weapon)),
   );
   const known = rest.filter((drill) => standings.has(drill.id));
   const fresh = rest.filter((drill) => !standings.has(drill.id));
+  const row = (drill: Drill, part: Part, id: string) => (
+    <li key={id}>
+      <button
+        type="button"
+        data-testid={id}
+        aria-current={drill.id === current}
+        onClick={() => onChoose(part)}
+      >
+        <span>
+          {drill.name}
+          <small>{part.role === ADDED ? words.kinds[drill.kind] : partWords(part)}</small>
+        </span>
+        <Stand standing={standings.get(drill.id)} />
+      </button>
+    </li>
+  );
   const list = (title: string, drills: Drill[]) =>
     drills.length === 0 ? null : (
       <>
         <h3>{title}</h3>
         <ul class="choices">
-          {drills.map((drill) => (
-            <li key={drill.id}>
-              <button
-                type="button"
-                data-testid={`drill-${drill.slug}`}
-                aria-current={drill.id === current}
-                onClick={() => onChoose(drill.id)}
-              >
-                <span>
-                  {drill.name}
-                  <small>{words.kinds[drill.kind]}</small>
-                </span>
-                <Stand standing={standings.get(drill.id)} />
-              </button>
-            </li>
-          ))}
+          {drills.map((drill) =>
+            row(
+              drill,
+              { drill: drill.id, role: ADDED, minutes: null, told: null },
+              `drill-${drill.slug}`,
+            ),
+          )}
         </ul>
       </>
     );
   return (
     <Sheet title={words.strip.choose} onClose={onClose}>
-      {list(words.strip.planned, planned)}
+      {parts.length === 0 ? null : (
+        <>
+          <h3>{words.strip.planned}</h3>
+          <ol class="choices">
+            {parts.map((part, at) => {
+              const drill = drillOf(part.drill);
+              const again = parts.findIndex((one) => one.drill === part.drill) < at;
+              const sure = part.role === SURE;
+              const id = sure || again ? `part-${at}` : `drill-${drill?.slug}`;
+              return drill === undefined ? null : row(drill, part, id);
+            })}
+          </ol>
+        </>
+      )}
       {list(words.strip.knownDrills, known)}
       {list(words.strip.allDrills, fresh)}
     </Sheet>
   );
 }
 
+/** What part of the lesson it is, and for how long. */
+const partWords = (part: Part): string =>
+  [
+    words.roles[part.role] ?? part.role,
+    part.minutes === null ? "" : words.plan.minutes(part.minutes),
+    part.role === SURE ? words.strip.sureOpens : "",
+  ]
+    .filter(Boolean)
+    .join(" · ");
+
 /** Working, secure or new, as a tag. */
 export function Stand({ standing }: { standing: Standing | undefined }) {
-  const is = standing === undefined ? "none" : (standing.secure ?? "begun");
-  return (
-    <span class="tag" data-standing={is}>
-      {words.standing[is]}
-    </span>
-  );
+  return <Tag is={standing === undefined ? "none" : (standing.secure ?? "begun")} />;
 }
+
+export const Tag = ({ is }: { is: keyof typeof words.standing }) => (
+  <span class="tag" data-standing={is}>
+    {words.standing[is]}
+  </span>
+);

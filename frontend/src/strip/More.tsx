@@ -8,13 +8,15 @@ import { folded, rate, write } from "./live";
 
 interface Props {
   drill: Drill | null;
+  /** Whether soft and loud cues are proposed. */
+  mixed: boolean;
   onRung: () => void;
   onRest: () => void;
   onFinish: () => void;
   onClose: () => void;
 }
 
-export function More({ drill, onRung, onRest, onFinish, onClose }: Props) {
+export function More({ drill, mixed, onRung, onRest, onFinish, onClose }: Props) {
   return (
     <Sheet title={words.strip.more} onClose={onClose}>
       {drill ? (
@@ -40,6 +42,7 @@ export function More({ drill, onRung, onRest, onFinish, onClose }: Props) {
         <section>
           <h3>{words.strip.how}</h3>
           <p>{drill.how}</p>
+          {mixed ? <p>{words.strip.softLoud}</p> : null}
           <p class="soft">{drill.safety}</p>
         </section>
       ) : null}

@@ -15,21 +15,23 @@ import { announce, announcement, buzz, say } from "./feedback";
 import { GivenSwitch } from "./Given";
 import { type Key, listen } from "./keys";
 import {
-  chooseDrill,
   folded,
-  giving,
   live,
   loadLesson,
   markCue,
+  openPart,
   restDrill,
+  say as sayGiven,
   setRung,
   shown,
   undo,
 } from "./live";
 import { More } from "./More";
+import { nextWords, startWait } from "./Next";
 import { Pad } from "./Pad";
 import { RungSheet } from "./RungSheet";
 import { markName, Undo } from "./Undo";
+import { clear as clearWait } from "./wait";
 
 type Open = "none" | "drills" | "rung" | "more";
 
@@ -50,6 +52,7 @@ function OnStrip() {
   const now = shown.value;
   const [open, setOpen] = useState<Open>(drill === null ? "drills" : "none");
   useEffect(() => listen(onKey), []);
+  useEffect(() => clearWait, []);
   if (row === undefined) return null;
   const coach = session.value?.coach.id ?? "";
   const heat = now?.chart.ladders.heat != null;
@@ -61,22 +64,24 @@ function OnStrip() {
         <a class="quiet" href="/" aria-label={words.places.today}>
           ‹
         </a>
-        <h1>{fencerOf(row.fencer)?.nickname}</h1>
-        <SyncPill />
+        <h1>
+          <span>{fencerOf(row.fencer)?.nickname}</span>
+          <button
+            type="button"
+            class="drill-pick"
+            data-testid="drill-pick"
+            onClick={() => setOpen("drills")}
+          >
+            <span class="unseen">{words.strip.drill}: </span>
+            <span>{drill?.name ?? words.strip.choose}</span>
+            <b aria-hidden="true">▾</b>
+          </button>
+        </h1>
+        <SyncPill short />
         <button type="button" class="quiet" data-testid="more" onClick={() => setOpen("more")}>
           {words.strip.more}
         </button>
       </header>
-      <button
-        type="button"
-        class="drill-pick"
-        data-testid="drill-pick"
-        onClick={() => setOpen("drills")}
-      >
-        <span class="unseen">{words.strip.drill}: </span>
-        {drill?.name ?? words.strip.choose}
-        <b aria-hidden="true">▾</b>
-      </button>
       {now && drill ? (
         <Cue now={now} drill={drill} />
       ) : (
@@ -102,9 +107,9 @@ function OnStrip() {
           fencer={row.fencer}
           current={row.drill}
           onClose={() => setOpen("none")}
-          onChoose={(id) => {
+          onChoose={(part) => {
             setOpen("none");
-            chooseDrill(id).catch(fail);
+            openPart(part).catch(fail);
           }}
         />
       ) : null}
@@ -121,6 +126,7 @@ function OnStrip() {
       {open === "more" ? (
         <More
           drill={drill}
+          mixed={now?.chart.order != null}
           onClose={() => setOpen("none")}
           onRung={() => setOpen("rung")}
           onRest={() => {
@@ -155,7 +161,9 @@ function takeBack(mark: Judged): void {
 }
 
 function onKey(key: Key): void {
-  if ("give" in key) giving.value = key.give;
+  if ("give" in key) sayGiven({ given: key.give });
+  else if ("loud" in key) sayGiven({ loud: key.loud });
+  else if ("wait" in key) startWait();
   else if ("undo" in key) {
     const last = folded.value?.marks.at(-1);
     if (last) takeBack(last);
@@ -170,6 +178,7 @@ function respond(first?: unknown): void {
   const { chart, told } = now;
   const move = chart.words.move[told.move];
   const cue = told.cue.join(", ");
+  const next = nextWords();
   buzz(told.move);
   announce(
     [
@@ -177,11 +186,13 @@ function respond(first?: unknown): void {
       `${move}.`,
       `${cue}.`,
       whyOf(chart, drill, told.why),
+      next,
     ]
       .filter((part) => part !== "")
       .join(" "),
   );
-  if (told.move !== "stay") say(`${move}. ${told.changed || cue}`);
+  const spoken = [told.move === "stay" ? "" : `${move}. ${told.changed || cue}.`, next];
+  if (spoken.some((part) => part !== "")) say(spoken.join(" "));
 }
 
 function fail(error: unknown): void {

@@ -21,7 +21,7 @@ export function Undo({ onUndo }: Props) {
   const marks = (folded.value?.marks ?? []).slice(-LAST).reverse();
   const last = marks[0];
   return (
-    <div class="undo">
+    <div class="undo" data-testid="last-mark" data-last={last?.id}>
       <button
         type="button"
         class="undo-open"

@@ -1,7 +1,12 @@
 /** Keys for a clicker or a keyboard. */
 import type { Given, Mark } from "../device/types";
 
-export type Key = { mark: Mark; tense: boolean } | { give: Given } | { undo: true };
+export type Key =
+  | { mark: Mark; tense: boolean }
+  | { give: Given }
+  | { loud: boolean }
+  | { wait: true }
+  | { undo: true };
 
 const KEYS: Record<string, Key> = {
   "1": { mark: "correct", tense: false },
@@ -14,6 +19,9 @@ const KEYS: Record<string, Key> = {
   PageUp: { mark: "late", tense: false },
   a: { give: "attack" },
   d: { give: "decoy" },
+  l: { loud: true },
+  s: { loud: false },
+  w: { wait: true },
   u: { undo: true },
 };
 

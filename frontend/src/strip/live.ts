@@ -3,6 +3,7 @@ import { computed, signal } from "@preact/signals";
 import type { LessonRow } from "../device/db";
 import { localDay, rowOf } from "../device/ledger";
 import { arrive, type Folded, foldLesson, onChart } from "../device/lesson";
+import { type Proposal, propose, uniformsOf } from "../device/order";
 import { suggestion } from "../device/suggestion";
 import type {
   Chart,
@@ -18,7 +19,9 @@ import type {
 } from "../device/types";
 import { status } from "../device/walk";
 import { chartOf, onChange, reloadLessons, thePhone } from "../phone";
+import { type Part, SURE } from "../plans";
 import { drillOf, lessons, session, waiting } from "../state";
+import { clear as clearWait, taken } from "./wait";
 
 interface Live {
   row: LessonRow;
@@ -29,8 +32,6 @@ interface Live {
 }
 
 export const live = signal<Live | null>(null);
-/** What the coach last said is being given, where the drill has both. */
-export const giving = signal<Given>("attack");
 
 const fold = (now: Live): Folded =>
   foldLesson(
@@ -63,8 +64,39 @@ export const shown = computed<Shown | null>(() => {
   return { chart, walk, told: suggestion(chart, walk) };
 });
 
+/** What to give next, from what this lesson gave so far: a reload proposes the same. */
+export const proposal = computed<Proposal | null>(() => {
+  const chart = shown.value?.chart;
+  const row = live.value?.row;
+  if (chart === undefined || row === undefined) return null;
+  const gave = (folded.value?.marks ?? []).filter((mark) => mark.drill === row.drill);
+  const uniforms = uniformsOf(`${row.id} ${row.drill}`, gave.length);
+  return propose(chart.order, chart.waits, gave, uniforms);
+});
+
+interface Giving {
+  given: Given;
+  loud: boolean | null;
+}
+
+/** Where the coach gives something else than proposed; forgotten with the next mark. */
+const chosen = signal<Partial<Giving>>({});
+
+/** What is being given now: as proposed, unless the coach said otherwise. */
+export const giving = computed<Giving>(() => {
+  const { given, loud } = proposal.value ?? { given: null, loud: null };
+  return {
+    given: chosen.value.given ?? given ?? "attack",
+    loud: loud === null ? null : (chosen.value.loud ?? loud),
+  };
+});
+
+export function say(change: Partial<Giving>): void {
+  chosen.value = { ...chosen.value, ...change };
+}
+
 /** Open a lesson with a fencer; it exists once it is written down. */
-export async function openLesson(fencer: string, drill: string | null): Promise<string> {
+export async function openLesson(fencer: string, part: Part | null): Promise<string> {
   const { ledger } = thePhone();
   const coach = session.value?.coach.id;
   if (coach === undefined) throw new Error("Nobody is signed in.");
@@ -74,7 +106,7 @@ export async function openLesson(fencer: string, drill: string | null): Promise<
   const row = rowOf(event as EventOf<"lesson_opened">);
   lessons.value = [...lessons.value, row];
   live.value = { row, events: [event], befores: new Map(), charts: new Map() };
-  if (drill !== null) await chooseDrill(drill);
+  if (part !== null) await openPart(part);
   void thePhone().queue.kick();
   return row.id;
 }
@@ -107,6 +139,14 @@ export async function loadLesson(id: string): Promise<boolean> {
   return true;
 }
 
+/** Put a part of the plan on screen. A sure success leaves its drill for today: closing cues. */
+export async function openPart(part: Part): Promise<void> {
+  await chooseDrill(part.drill);
+  if (part.role === SURE && shown.value !== null && shown.value.walk.phase !== "close") {
+    await restDrill();
+  }
+}
+
 /** Put a drill on screen; nothing is recorded until its first cue. */
 export async function chooseDrill(drill: string): Promise<void> {
   const now = live.value;
@@ -120,7 +160,8 @@ export async function chooseDrill(drill: string): Promise<void> {
   const row = { ...now.row, drill };
   const befores = new Map(now.befores).set(drill, before);
   live.value = { ...(live.value ?? now), row, befores, charts };
-  giving.value = "attack";
+  chosen.value = {};
+  clearWait();
   await db.use((handle) => handle.put("lessons", row));
 }
 
@@ -204,7 +245,8 @@ function along(now: Live, next: Live, drill: string | null) {
 /** The cue a mark can follow: the only one where there is one, else what the coach gave. */
 export function givenFor(chart: Chart, mark: Mark): Given | null {
   const able = (["attack", "decoy"] as const).filter((one) => chart.meaning[one]?.[mark]);
-  return able.includes(giving.value) ? giving.value : (able[0] ?? null);
+  const { given } = giving.value;
+  return able.includes(given) ? given : (able[0] ?? null);
 }
 
 /** Record how the fencer answered; null when this drill has no such mark. */
@@ -214,7 +256,9 @@ export function markCue(mark: Mark, tense = false): Promise<LessonEvent> | null 
   const given = now === null ? null : givenFor(now.chart, mark);
   if (now === null || drill === null || given === null) return null;
   const { chart, walk } = now;
-  return record({
+  const { loud } = giving.value;
+  const wait = taken();
+  const marked = record({
     type: "cue_marked",
     drill,
     chart: chart.id,
@@ -222,8 +266,13 @@ export function markCue(mark: Mark, tense = false): Promise<LessonEvent> | null 
     given,
     mark,
     tense,
-    loud: null,
-    wait: null,
+    loud,
+    wait,
+  });
+  // said of this cue only; the next one is proposed anew
+  return marked.then((event) => {
+    chosen.value = {};
+    return event;
   });
 }
 

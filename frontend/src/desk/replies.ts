@@ -1,0 +1,127 @@
+/** What the server tells of a lesson afterwards and of a fencer over time. */
+
+export interface HeatEffect {
+  cues: number;
+  odds_ratio: number | null;
+  odds_low: number | null;
+  odds_high: number | null;
+  difference: number;
+  low: number;
+  high: number;
+  p: number;
+  uneven_p: number | null;
+  words: string;
+}
+
+export interface AfterRung {
+  rung: string;
+  cue: string;
+  cues: number;
+  right: number;
+  by_mark: Record<string, number>;
+}
+
+export interface OrderTold {
+  guessable: boolean | null;
+  runs: { runs: number; expected: number; p: number };
+  guessing: { guesses: number; right: number; gain: number; p: number };
+  words: string;
+}
+
+export interface Agreed {
+  kappa: number | null;
+  words: string;
+  low?: number | null;
+  high?: number | null;
+  observed?: number;
+  trials?: number;
+  differ?: [string, string, number][];
+}
+
+export interface DrillTold {
+  drill: { id: string; name: string; kind: string };
+  cues: number;
+  rungs: AfterRung[];
+  order: OrderTold | null;
+  heat: (HeatEffect & { soft: [number, number]; loud: [number, number] }) | null;
+  observers: Record<string, Agreed>;
+  words: string;
+}
+
+export interface AfterTold {
+  lesson: string;
+  drills: DrillTold[];
+}
+
+export interface Reach {
+  position: number;
+  low: number;
+  high: number;
+  target: number;
+  confidence: number;
+  words: string;
+  by_rung: [number, number][];
+}
+
+export interface DrillStory {
+  drill: { id: string; name: string; kind: string };
+  day: string;
+  standing: { status: "working" | "secure" | null; words: string };
+  rungs: {
+    lessons: { lesson: string; day: string; steps: number; status: string | null; cues: number }[];
+    words: string;
+  };
+  cues: { words: string };
+  reliability: {
+    right: number;
+    trials: number;
+    wilson: [number, number];
+    exact: [number, number];
+    clean_run: { trials: number; confidence: number; reliability: number } | null;
+    words: string;
+  } | null;
+  smallest_read: Reach | null;
+  fiercest_held: Reach | null;
+  detection: {
+    hits: number;
+    attacks: number;
+    false_alarms: number;
+    decoys: number;
+    sensitivity: number;
+    low: number | null;
+    high: number | null;
+    criterion: number;
+    words: string;
+  } | null;
+  heat: HeatEffect | null;
+  forecast: {
+    lessons: number | null;
+    low: number | null;
+    high: number | null;
+    confidence: number;
+    early: boolean;
+    remaining: number;
+    seen: number;
+    words: string;
+  };
+}
+
+export interface Story {
+  fencer: string;
+  drills: DrillStory[];
+}
+
+export interface OddsRow {
+  p: number;
+  climb: number;
+  back: number;
+  cues: number;
+}
+
+export interface Odds {
+  table: OddsRow[];
+  default: OddsRow[];
+  states: number;
+  words: string;
+  warning: string | null;
+}

@@ -1,0 +1,94 @@
+/** Replies of the server kept for when it does not answer, each under a name of its own. */
+import { useEffect, useState } from "preact/hooks";
+import { Problem } from "./device/api";
+import { thePhone } from "./phone";
+
+/** All of them lie under names that start so, beside the club in the phone's database. */
+const HEAD = "kept:";
+export const KEPT = IDBKeyRange.bound(HEAD, `${HEAD}\uffff`);
+
+/** Replies about single people: so many of the latest are kept. */
+const MOST = 60;
+
+interface Kept<T> {
+  /** The fencer it is about: it goes when the fencer leaves the club; null where it is about none. */
+  fencer: string | null;
+  at: number;
+  data: T;
+}
+
+export const kept = <T>(name: string): Promise<Kept<T> | undefined> =>
+  thePhone().db.use((handle) => handle.get("meta", HEAD + name)) as Promise<Kept<T> | undefined>;
+
+export const keep = (name: string, fencer: string | null, data: unknown): Promise<unknown> =>
+  thePhone().db.use((handle) =>
+    handle.put("meta", { fencer, at: Date.now(), data } satisfies Kept<unknown>, HEAD + name),
+  );
+
+export const forget = (name: string): Promise<void> =>
+  thePhone().db.use((handle) => handle.delete("meta", HEAD + name));
+
+/** Let go of what is about people who are no longer in the club, and of the oldest. */
+export async function onlyFor(people: ReadonlySet<string>): Promise<void> {
+  await thePhone().db.use(async (handle) => {
+    const tx = handle.transaction("meta", "readwrite");
+    const found: { key: string; one: Kept<unknown> }[] = [];
+    for await (const cursor of tx.store.iterate(KEPT)) {
+      found.push({ key: cursor.key, one: cursor.value as Kept<unknown> });
+    }
+    const personal = found.filter(({ one }) => one.fencer !== null);
+    const stays = personal
+      .filter(({ one }) => people.has(one.fencer ?? ""))
+      .sort((a, b) => b.one.at - a.one.at)
+      .slice(0, MOST);
+    for (const { key } of personal.filter((one) => !stays.includes(one))) tx.store.delete(key);
+    await tx.done;
+  });
+}
+
+export interface Reply<T> {
+  data: T | null;
+  /** `asking`: no answer yet; `fresh`: just answered; `kept`: from before; `none`: nothing here. */
+  is: "asking" | "fresh" | "kept" | "none";
+  /** When it was fetched. */
+  at: number | null;
+}
+
+/**
+ * What the server says at a path, kept under a name; asked again when `again` changes.
+ *
+ * @param fencer whom it is about
+ */
+export function useReply<T>(name: string, path: string, fencer: string, again: unknown): Reply<T> {
+  const [reply, setReply] = useState<Reply<T>>({ data: null, is: "asking", at: null });
+  useEffect(() => {
+    let here = true;
+    const tell = (next: Reply<T>) => here && setReply(next);
+    void ask<T>(name, path, fencer, tell).catch((error: unknown) => {
+      console.warn(error);
+      tell({ data: null, is: "none", at: null });
+    });
+    return () => {
+      here = false;
+    };
+  }, [name, path, fencer, again]);
+  return reply;
+}
+
+async function ask<T>(
+  name: string,
+  path: string,
+  fencer: string,
+  tell: (reply: Reply<T>) => void,
+): Promise<void> {
+  const before = await kept<T>(name);
+  if (before) tell({ data: before.data, is: "kept", at: before.at });
+  try {
+    const data = await thePhone().api.get<T>(path);
+    tell({ data, is: "fresh", at: Date.now() });
+    await keep(name, fencer, data);
+  } catch (error) {
+    if (error instanceof Problem && error.status === 404) await forget(name);
+    if (!before) tell({ data: null, is: "none", at: null });
+  }
+}

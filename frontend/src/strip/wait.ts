@@ -1,0 +1,38 @@
+/** The wait before a cue: started by the coach, silent, felt when it is over. Never needed. */
+import { signal } from "@preact/signals";
+import { settings } from "../state";
+import { words } from "../words";
+import { announce } from "./feedback";
+
+export type Ring = { is: "idle" } | { is: "running" | "due"; wait: number };
+
+const OVER = [140];
+
+export const ring = signal<Ring>({ is: "idle" });
+
+let timer: ReturnType<typeof setTimeout> | undefined;
+
+/** Start a wait of so many seconds; the same tap stops one that runs. */
+export function turn(wait: number): void {
+  const running = ring.value.is === "running";
+  clear();
+  if (running) return;
+  ring.value = { is: "running", wait };
+  timer = setTimeout(() => {
+    ring.value = { is: "due", wait };
+    if (settings.value.vibrate) navigator.vibrate?.(OVER);
+    announce(words.strip.waited);
+  }, wait * 1000);
+}
+
+/** The seconds waited before the cue now marked, null where the wait did not run to its end. */
+export function taken(): number | null {
+  const now = ring.value;
+  clear();
+  return now.is === "due" ? now.wait : null;
+}
+
+export function clear(): void {
+  clearTimeout(timer);
+  if (ring.value.is !== "idle") ring.value = { is: "idle" };
+}

@@ -1,0 +1,78 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { startsOf, sumUp } from "../src/desk/sum";
+import { type DrillFold, foldLesson } from "../src/device/lesson";
+import type { Chart, LessonEvent, Mark } from "../src/device/types";
+
+const file = new URL("../../tests/cases/walk.json", import.meta.url);
+const { charts: found } = JSON.parse(readFileSync(file, "utf8")) as {
+  charts: Record<string, Chart>;
+};
+const charts = new Map(Object.entries(found));
+const calm = Object.values(found).find((one) => one.kind === "desensitization") as Chart;
+const day = "2026-11-25";
+
+function folded(marks: [Mark, boolean][]): DrillFold {
+  const given = calm.meaning.attack ? "attack" : "decoy";
+  const events = marks.map(
+    ([mark, tense], at): LessonEvent => ({
+      id: `e${at}`,
+      device: "d",
+      n: at + 1,
+      at: `${day}T18:00:00+01:00`,
+      coach: "c",
+      lesson: "l",
+      type: "cue_marked",
+      drill: "d1",
+      chart: calm.id,
+      place: 0,
+      given,
+      mark,
+      tense,
+      loud: null,
+      wait: null,
+    }),
+  );
+  const lesson = foldLesson(
+    { coach: "c", day },
+    events,
+    () => null,
+    charts,
+    () => calm.id,
+  );
+  return lesson.drills.get("d1") as DrillFold;
+}
+
+const clean = (n: number): [Mark, boolean][] => Array(n).fill(["correct", false]);
+
+describe("a lesson summed up on the phone", () => {
+  it("counts a tense answer as given but, in a drill of staying calm, not as right", () => {
+    const sum = sumUp(folded([...clean(3), ["correct", true], ["early", false]]), charts);
+    expect([sum.cues, sum.right]).toEqual([5, 3]);
+    expect(sum.rungs[0]?.by["correct+tense"]).toBe(1);
+    expect(sum.slips).toEqual([["early", 1]]);
+  });
+
+  it("names the rung that was climbed from as held", () => {
+    const need = calm.states[0]?.need ?? 0;
+    const sum = sumUp(folded(clean(need + 1)), charts);
+    expect(sum.held).toEqual([sum.rungs[0]?.cue]);
+    expect(sum.rungs).toHaveLength(2);
+    expect(sum.broke).toEqual([]);
+  });
+
+  it("starts the next lesson with a re-check by the first row's day, and lower later", () => {
+    const need = calm.states[0]?.need ?? 0;
+    const fold = folded(clean(need * 2 + 1));
+    const starts = startsOf({ fold, charts, day });
+    expect(starts[0]).toMatchObject({ check: true, until: "2026-12-05" });
+    expect(starts.at(-1)?.until).toBeNull();
+    expect(new Set(starts.map((one) => one.cue)).size).toBe(starts.length);
+  });
+
+  it("starts with the same rung on any day where nothing was met", () => {
+    const starts = startsOf({ fold: folded(clean(2)), charts, day });
+    expect(starts).toHaveLength(1);
+    expect(starts[0]).toMatchObject({ check: false, until: null });
+  });
+});
