@@ -59,14 +59,17 @@ def _take(page: Page, coach: str, token: str) -> None:
 
 
 def _choose(page: Page, slug: str) -> None:
-    choice = page.get_by_test_id(f"drill-{slug}")
-    page.get_by_test_id("mark-correct").or_(choice).first.wait_for()
-    if not choice.is_visible():
+    page.wait_for_timeout(800)
+    _agree(page)
+    if not page.get_by_role("dialog").is_visible():
         page.get_by_test_id("drill-pick").click()
-    choice.click()
-    agree = page.get_by_test_id("care-agree")
-    page.get_by_test_id("mark-correct").wait_for()
+    page.get_by_test_id(f"drill-{slug}").click()
     page.wait_for_timeout(300)
+    _agree(page)
+
+
+def _agree(page: Page) -> None:
+    agree = page.get_by_test_id("care-agree")
     if agree.is_visible():
         agree.click()
 
