@@ -6,6 +6,7 @@ Usage: python -m tests.browser.serve DATA_FOLDER PORT STATIC_FOLDER
 import sys
 
 import waitress
+
 from cueladder.app import create_app
 from cueladder.store import migrate
 

@@ -18,7 +18,7 @@ from tests.store.club import Club
 TODAY = date(2026, 11, 25)
 
 
-NOON = datetime(TODAY.year, TODAY.month, TODAY.day, 12)  # noqa: DTZ001
+NOON = datetime(TODAY.year, TODAY.month, TODAY.day, 12)
 
 
 @pytest.fixture(scope="module", autouse=True)
