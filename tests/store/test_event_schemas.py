@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from marshmallow import ValidationError
 
-from cueladder.store.event_schemas import SCHEMAS, why_malformed
+from cueladder.store.event_schemas import SCHEMAS, why_each_malformed, why_malformed
 
 SOME_ID = "01890a5d-ac96-774b-bcce-b302099a8057"
 GOOD = {
@@ -56,6 +56,8 @@ def test_the_quick_check_never_lets_through_what_the_schema_refuses(kind, change
         expected = True
     why = why_malformed(event)
     assert (why is not None) == expected
+    good = well_formed(kind)
+    assert why_each_malformed([good, event, good, event]) == [None, why, None, why]
     if why:
         assert all(text for lines in why.values() for text in lines)
 

@@ -92,6 +92,8 @@ def prepare_engine(app: Flask) -> None:
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _sqlite_connect)
         event.listen(engine, "begin", _sqlite_begin)
+    else:
+        event.listen(engine, "connect", _postgresql_connect)
 
 
 def _sqlite_connect(dbapi_connection: Any, _record: object) -> None:
@@ -105,6 +107,14 @@ def _sqlite_connect(dbapi_connection: Any, _record: object) -> None:
     ):
         cursor.execute(f"PRAGMA {pragma}")
     cursor.close()
+
+
+def _postgresql_connect(dbapi_connection: Any, _record: object) -> None:
+    """Wait for another writer as long as on SQLite, and give up a transaction left hanging."""
+    with dbapi_connection.cursor() as cursor:
+        cursor.execute("SET lock_timeout = '15s'")
+        cursor.execute("SET idle_in_transaction_session_timeout = '60s'")
+    dbapi_connection.commit()
 
 
 def _sqlite_begin(connection: Connection) -> None:

@@ -102,8 +102,12 @@ SCHEMAS: dict[str, Schema] = {
 }
 
 
-def why_malformed(event: Any) -> Why | None:
+def why_malformed(event: Any, like: Mapping[str, Any] | None = None) -> Why | None:
     """Check the form of one event.
+
+    Args:
+        event: anything at all.
+        like: a well-formed event of the same type: what it says too is not looked at again.
 
     Returns:
         What is wrong by field, or None for a well-formed event.
@@ -115,7 +119,7 @@ def why_malformed(event: Any) -> Why | None:
     if schema is None:
         names = ", ".join(SCHEMAS)
         return {"type": [f"should be one of {names}; for a newer one update the server"]}
-    if _plainly_good(schema, event):
+    if _plainly_good(schema, event, like or {}):
         return None
     try:
         schema.load(event)
@@ -124,19 +128,35 @@ def why_malformed(event: Any) -> Why | None:
     return None
 
 
-def _plainly_good(schema: Schema, event: Mapping[str, Any]) -> bool:
+def why_each_malformed(events: list[Any]) -> list[Why | None]:
+    """Check the form of each event of a batch, in which much is said again and again."""
+    last: dict[str, Mapping[str, Any]] = {}
+    verdicts: list[Why | None] = []
+    for event in events:
+        kind = event.get("type") if isinstance(event, dict) else None
+        why = why_malformed(event, last.get(kind) if isinstance(kind, str) else None)
+        if why is None:
+            last[event["type"]] = event
+        verdicts.append(why)
+    return verdicts
+
+
+def _plainly_good(schema: Schema, event: Mapping[str, Any], like: Mapping[str, Any]) -> bool:
     """Ask each field alone, which is several times as fast as a whole load; says no when in doubt.
 
     It leaves out field and schema validators, so the schemas above must have none.
     """
-    if event.keys() != schema.load_fields.keys():
+    fields = schema.load_fields
+    if event.keys() != fields.keys():
         return False
     try:
-        for name, field in schema.load_fields.items():
-            value = event[name]
+        for name, value in event.items():
+            again = like.get(name)
+            if value == again and type(value) is type(again) and value is not None:
+                continue
             if value is not None:
-                field._deserialize(value, name, event)
-            elif not field.allow_none:
+                fields[name]._deserialize(value, name, event)
+            elif not fields[name].allow_none:
                 return False
     except ValidationError:
         return False

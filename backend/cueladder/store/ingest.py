@@ -7,18 +7,18 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import insert, update
+from sqlalchemy import update
 from sqlalchemy.orm import Session
 
 from .counter import give_out, hold_club
 from .db import now, writing
-from .event_schemas import ENVELOPE, Why, why_malformed
+from .event_schemas import ENVELOPE, Why, why_each_malformed
 from .known import Known, LessonKey
 from .log import Log
-from .models import Event, Lesson, Standing
+from .models import Event, Lesson, LessonDrill, Standing
 from .refold import refold
+from .rows import insert_rows, upsert_rows
 from .touched import touched
-from .upsert import upsert
 
 
 @dataclass
@@ -46,7 +46,7 @@ def take_in(club_id: int, events: list[Any], coach_id: str | None = None) -> Tak
         events: as the device made them; each is judged on its own.
         coach_id: the coach who sends them; None (an import) takes any coach of the club.
     """
-    verdicts: list[Why | None] = [why_malformed(event) for event in events]
+    verdicts = why_each_malformed(events)
     good = [event for event, why in zip(events, verdicts, strict=True) if why is None]
     with writing() as session:
         seq = hold_club(session, club_id)
@@ -98,9 +98,10 @@ def _why_not_by(known: Known, coach: str, sender: str | None) -> Why | None:
 
 
 def _result(event: Any, why: Why | None, status: str) -> dict[str, Any]:
+    if why is None:
+        return {"id": event["id"], "status": status}
     name = event.get("id") if isinstance(event, Mapping) else None
-    result: dict[str, Any] = {"id": name if isinstance(name, str) else None, "status": status}
-    return result | {"why": why} if status == "refused" else result
+    return {"id": name if isinstance(name, str) else None, "status": status, "why": why}
 
 
 def _store(
@@ -108,29 +109,13 @@ def _store(
 ) -> list[dict[str, Any]]:
     """Insert the new lessons and events; returns the rows of the events."""
     opened = [known.lessons[e["id"]] for e in new if e["type"] == "lesson_opened"]
-    if opened:
-        session.execute(
-            insert(Lesson.__table__),
-            [
-                {
-                    "club_id": club_id,
-                    "id": lesson.id,
-                    "fencer_id": lesson.fencer,
-                    "coach_id": lesson.coach,
-                    "day": lesson.day,
-                    "opened_at": lesson.opened_at,
-                    "closed": False,
-                }
-                for lesson in opened
-            ],
-        )
+    insert_rows(session, Lesson.__table__, [_lesson_row(club_id, lesson) for lesson in opened])
     received = now()
     rows = [
         _row(club_id, known.lessons[event["lesson"]], event, seq + k, received)
         for k, event in enumerate(new, start=1)
     ]
-    if rows:
-        session.execute(insert(Event.__table__), rows)
+    insert_rows(session, Event.__table__, rows)
     closed = [event["lesson"] for event in new if event["type"] == "lesson_closed"]
     if closed:
         ours = (Lesson.club_id == club_id, Lesson.id.in_(closed))
@@ -138,9 +123,24 @@ def _store(
     return rows
 
 
+def _lesson_row(club_id: int, lesson: LessonKey) -> dict[str, Any]:
+    return {
+        "club_id": club_id,
+        "id": lesson.id,
+        "fencer_id": lesson.fencer,
+        "coach_id": lesson.coach,
+        "day": lesson.day,
+        "opened_at": lesson.opened_at,
+        "closed": False,
+    }
+
+
 def _row(
     club_id: int, lesson: LessonKey, event: Mapping[str, Any], seq: int, received: datetime
 ) -> dict[str, Any]:
+    payload = dict(event)
+    for name in ENVELOPE:
+        del payload[name]
     return {
         "club_id": club_id,
         "id": event["id"],
@@ -153,7 +153,7 @@ def _row(
         "lesson_id": lesson.id,
         "fencer_id": lesson.fencer,
         "drill_id": event.get("drill"),
-        "payload": {name: value for name, value in event.items() if name not in ENVELOPE},
+        "payload": payload,
         "received_at": received,
     }
 
@@ -168,19 +168,20 @@ def _fold(
     taken: Taken,
 ) -> int:
     """Fold every drill touched; returns the last number given."""
-    standings = []
+    walked, standings = [], []
     reached = touched(session, club_id, known, new)
     known.learn_drills(session, club_id, {drill for _, drill in reached})
     for (fencer, drill), lessons in reached.items():
         again = refold(
             session, log, club_id, fencer, drill, known.charts[drill][0], lessons.values()
         )
-        taken.lessons += [_lesson_reply(row) for row in again.lessons]
+        walked += again.walked
+        taken.lessons += [_lesson_reply(row) for row in again.walked + again.emptied]
         if again.standing is not None:
             seq += 1
             standings.append({**again.standing, "seq": seq})
-    if standings:
-        upsert(session, Standing, standings)
+    upsert_rows(session, LessonDrill.__table__, walked)
+    upsert_rows(session, Standing.__table__, standings)
     taken.standings = [standing_reply(row) for row in standings]
     return seq
 

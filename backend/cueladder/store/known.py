@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from sqlalchemy import select
-from sqlalchemy.orm import InstrumentedAttribute, Session
+from sqlalchemy import Column, Select, bindparam, select
+from sqlalchemy.orm import Session
 
 from ..rules import RuleError, check_version
 from ..rules.walk import meaning
+from .among import among, listed
 from .charts import chart_of
 from .event_fields import sortable
 from .event_schemas import Why
@@ -19,7 +20,23 @@ from .models import Coach, DrillVersion, Event, Fencer, Lesson
 
 # A second person may observe a coach's lesson: mark, take back, note. No more.
 OBSERVED = ("cue_marked", "mark_voided", "note_written")
-AT_ONCE = 900
+
+
+def _of_club(key: Column[str], *columns: Column[Any]) -> Select[Any]:
+    """The columns of the club's rows whose key is among the ids."""
+    return select(*columns).where(key.table.c.club_id == bindparam("club"), among(key, "ids"))
+
+
+_event, _lesson, _version = Event.__table__.c, Lesson.__table__.c, DrillVersion.__table__.c
+_EVENTS = _of_club(_event.id, _event.id, _event.type, _event.lesson_id)
+_LESSONS = _of_club(
+    _lesson.id, _lesson.id, _lesson.fencer_id, _lesson.coach_id, _lesson.day, _lesson.opened_at
+)
+_FENCERS = _of_club(Fencer.__table__.c.id, Fencer.__table__.c.id)
+_CHARTS = _of_club(_version.drill_id, _version.drill_id, _version.version, _version.chart_id)
+_ROLES = select(Coach.__table__.c.id, Coach.__table__.c.role).where(
+    Coach.__table__.c.club_id == bindparam("club")
+)
 
 
 @dataclass(frozen=True)
@@ -61,26 +78,20 @@ class Known:
         """Look up what well-formed events name, within the club."""
         known = cls()
         ids = {e["id"] for e in events} | {e["mark"] for e in events if e["type"] == "mark_voided"}
-        columns = (Event.id, Event.type, Event.lesson_id)
-        for row in _rows(session, club_id, columns, Event.id, ids):
-            known.stored[row[0]] = (row[1], row[2])
-        lesson = (Lesson.id, Lesson.fencer_id, Lesson.coach_id, Lesson.day, Lesson.opened_at)
-        for row in _rows(session, club_id, lesson, Lesson.id, {e["lesson"] for e in events}):
+        for event, kind, lesson in _rows(session, _EVENTS, club_id, ids):
+            known.stored[event] = (kind, lesson)
+        for row in _rows(session, _LESSONS, club_id, {e["lesson"] for e in events}):
             known.lessons[row[0]] = LessonKey(*row)
         named = {e["fencer"] for e in events if e["type"] == "lesson_opened"}
-        known.fencers = {r[0] for r in _rows(session, club_id, (Fencer.id,), Fencer.id, named)}
+        known.fencers = {row[0] for row in _rows(session, _FENCERS, club_id, named)}
         known.learn_drills(session, club_id, {e["drill"] for e in events if e.get("drill")})
-        people = select(Coach.id, Coach.role).where(Coach.club_id == club_id)
-        known.roles = {coach: role for coach, role in session.execute(people)}
+        known.roles = {coach: role for coach, role in session.execute(_ROLES, {"club": club_id})}
         return known
 
     def learn_drills(self, session: Session, club_id: int, drills: Iterable[str]) -> None:
         """Look up the charts of these drills, unless they are known."""
-        columns = (DrillVersion.drill_id, DrillVersion.version, DrillVersion.chart_id)
         asked = set(drills) - self.charts.keys()
-        for drill, _, chart in sorted(
-            tuple(row) for row in _rows(session, club_id, columns, DrillVersion.drill_id, asked)
-        ):
+        for drill, _, chart in sorted(tuple(r) for r in _rows(session, _CHARTS, club_id, asked)):
             self.charts.setdefault(drill, []).append(chart)
 
     def open(self, event: Mapping[str, Any]) -> LessonKey:
@@ -124,14 +135,8 @@ class Known:
         return None
 
     def _why_not_walked(self, event: Mapping[str, Any]) -> Why | None:
-        try:
-            check_version(event["chart"])
-        except RuleError as error:
-            newer = "newer" in error.message
-            say = "made by a newer version, update the server" if newer else error.message
-            return {"chart": [say]}
         if event["chart"] not in self.charts[event["drill"]]:
-            return {"chart": ["is no chart of this drill: load the club's drills again"]}
+            return _why_no_chart(event["chart"])
         chart = chart_of(event["chart"])
         if event["place"] >= len(chart.places):
             return {"place": [f"should be between 0 and {len(chart.places) - 1}"]}
@@ -146,17 +151,16 @@ class Known:
         return None
 
 
-def _rows(
-    session: Session,
-    club_id: int,
-    columns: tuple[InstrumentedAttribute[Any], ...],
-    key: InstrumentedAttribute[Any],
-    ids: Iterable[str],
-) -> Iterator[Any]:
-    """Rows of the club whose key is among the ids, asked for a few hundred at a time."""
-    wanted = sorted(ids)
-    for start in range(0, len(wanted), AT_ONCE):
-        some = wanted[start : start + AT_ONCE]
-        yield from session.execute(
-            select(*columns).where(key.class_.club_id == club_id, key.in_(some))
-        )
+def _why_no_chart(named: str) -> Why:
+    try:
+        check_version(named)
+    except RuleError as error:
+        newer = "newer" in error.message
+        return {"chart": ["made by a newer version, update the server" if newer else error.message]}
+    return {"chart": ["is no chart of this drill: load the club's drills again"]}
+
+
+def _rows(session: Session, statement: Select[Any], club_id: int, ids: set[str]) -> Iterable[Any]:
+    if not ids:
+        return ()
+    return session.execute(statement, {"club": club_id, "ids": listed(ids)}).all()

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from operator import itemgetter
 from typing import Any, NamedTuple
 
-from sqlalchemy import or_, select
+from sqlalchemy import bindparam, or_, select
 from sqlalchemy.orm import Session
 
 from .fold import Logged
@@ -23,6 +24,18 @@ class Line(NamedTuple):
     coach_id: str
     drill_id: str | None
     payload: Mapping[str, Any]
+
+
+_as_line = itemgetter(*Line._fields)
+_event = Event.__table__.c
+_OLDER = select(*(_event[name] for name in Line._fields)).where(
+    _event.club_id == bindparam("club"),
+    _event.fencer_id == bindparam("fencer"),
+    _event.lesson_id == bindparam("lesson"),
+    # "+ 0" keeps SQLite off the index of numbers: it would read the whole club's log
+    _event.seq + 0 <= bindparam("stored"),
+    or_(_event.drill_id == bindparam("drill"), _event.type == "mark_voided"),
+)
 
 
 class Log:
@@ -43,7 +56,7 @@ class Log:
         self._batch: dict[str, list[Line]] = {}
         self._opened: set[str] = set()
         for row in rows:
-            line = Line(*(row[name] for name in Line._fields))
+            line = Line._make(_as_line(row))
             self._batch.setdefault(row["lesson_id"], []).append(line)
             if row["type"] == "lesson_opened":
                 self._opened.add(row["id"])
@@ -53,13 +66,12 @@ class Log:
         fresh = self._batch.get(lesson.id, [])
         if lesson.id in self._opened:
             return list(fresh)
-        older = self._session.execute(
-            select(*(getattr(Event, name) for name in Line._fields)).where(
-                Event.club_id == self._club_id,
-                Event.fencer_id == lesson.fencer,
-                Event.lesson_id == lesson.id,
-                Event.seq <= self._stored,
-                or_(Event.drill_id == drill_id, Event.type == "mark_voided"),
-            )
-        )
+        asked = {
+            "club": self._club_id,
+            "fencer": lesson.fencer,
+            "lesson": lesson.id,
+            "stored": self._stored,
+            "drill": drill_id,
+        }
+        older = self._session.execute(_OLDER, asked)
         return [*(Line(*row) for row in older), *fresh]

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import delete, select, tuple_
+from sqlalchemy import bindparam, delete, select, tuple_
 from sqlalchemy.orm import Session
 
 from ..rules import Walk, fresh, status, suggestion
@@ -15,9 +15,30 @@ from .fold import effective, fold_lesson
 from .known import LessonKey
 from .log import Log
 from .models import Lesson, LessonDrill
-from .upsert import upsert
 
-_ORDER = (LessonDrill.day, LessonDrill.opened_at, LessonDrill.lesson_id)
+_row, _lesson = LessonDrill.__table__.c, Lesson.__table__.c
+_ORDER = (_row.day, _row.opened_at, _row.lesson_id)
+_MINE = (
+    _row.club_id == bindparam("club"),
+    _row.fencer_id == bindparam("fencer"),
+    _row.drill_id == bindparam("drill"),
+)
+_START = tuple_(bindparam("day"), bindparam("opened_at"), bindparam("lesson"))
+_LATER = (
+    select(*_ORDER, _lesson.coach_id, _row.after)
+    .join_from(
+        LessonDrill.__table__,
+        Lesson.__table__,
+        (_lesson.club_id == _row.club_id) & (_lesson.id == _row.lesson_id),
+    )
+    .where(*_MINE, tuple_(*_ORDER) >= _START)
+)
+_BEFORE = (
+    select(_row.after)
+    .where(*_MINE, tuple_(*_ORDER) < _START)
+    .order_by(*(column.desc() for column in _ORDER))
+    .limit(1)
+)
 
 
 @dataclass(frozen=True)
@@ -25,11 +46,13 @@ class Refolded:
     """What came of folding one fencer's drill again.
 
     Attributes:
-        lessons: rows of `LessonDrill` as they are now, for each lesson walked again.
+        walked: rows of `LessonDrill` to be written, for each lesson walked again.
+        emptied: such rows of lessons in which nothing of the drill is left; they are deleted.
         standing: the new row of `Standing` without its number, or None where nothing changed.
     """
 
-    lessons: list[dict[str, Any]]
+    walked: list[dict[str, Any]]
+    emptied: list[dict[str, Any]]
     standing: dict[str, Any] | None
 
 
@@ -45,32 +68,18 @@ def refold(
     """Fold a fencer's drill again from the earliest touched lesson.
 
     Stops as soon as every touched lesson is done and a later one comes out as it was, so that the
-    cost does not grow with the history. The caller holds the club's row.
+    cost does not grow with the history. The caller holds the club's row, and writes what was
+    walked for all drills at once.
     """
-    mine = (
-        LessonDrill.club_id == club_id,
-        LessonDrill.fencer_id == fencer_id,
-        LessonDrill.drill_id == drill_id,
-    )
     keys = {lesson.id: lesson for lesson in touched}
-    start = min(lesson.order for lesson in keys.values())
-    later = session.execute(
-        select(*_ORDER, Lesson.coach_id, LessonDrill.after)
-        .join(
-            Lesson,
-            (Lesson.club_id == LessonDrill.club_id) & (Lesson.id == LessonDrill.lesson_id),
-        )
-        .where(*mine, tuple_(*_ORDER) >= start)
-    ).all()
+    day, opened_at, first = min(lesson.order for lesson in keys.values())
+    mine = {"club": club_id, "fencer": fencer_id, "drill": drill_id}
+    start = mine | {"day": day, "opened_at": opened_at, "lesson": first}
+    later = session.execute(_LATER, start).all()
     was = {lesson_id: after for _, _, lesson_id, _, after in later}
     chain = {i: LessonKey(i, fencer_id, coach, day, at) for day, at, i, coach, _ in later} | keys
-    before = session.scalar(
-        select(LessonDrill.after)
-        .where(*mine, tuple_(*_ORDER) < start)
-        .order_by(*(column.desc() for column in _ORDER))
-        .limit(1)
-    )
-    rows: list[dict[str, Any]] = []
+    before = session.scalar(_BEFORE, start)
+    walked: list[dict[str, Any]] = []
     emptied: list[dict[str, Any]] = []
     changed = True
     for lesson in sorted(chain.values(), key=lambda lesson: lesson.order):
@@ -79,7 +88,7 @@ def refold(
         keys.pop(lesson.id, None)
         row = _walk(log, club_id, lesson, drill_id, first_chart, before)
         if row.pop("happened"):
-            rows.append(row)
+            walked.append(row)
             before = row["after"]
             changed = was.get(lesson.id) != before
         else:
@@ -87,12 +96,11 @@ def refold(
             changed = True
     if emptied:
         gone = [row["lesson_id"] for row in emptied]
-        session.execute(delete(LessonDrill).where(*mine, LessonDrill.lesson_id.in_(gone)))
-    if rows:
-        upsert(session, LessonDrill, rows)
+        session.execute(delete(LessonDrill.__table__).where(*_MINE, _row.lesson_id.in_(gone)), mine)
     if not changed:
-        return Refolded(rows + emptied, None)
-    return Refolded(rows + emptied, _standing(club_id, fencer_id, drill_id, first_chart, before))
+        return Refolded(walked, emptied, None)
+    standing = _standing(club_id, fencer_id, drill_id, first_chart, before)
+    return Refolded(walked, emptied, standing)
 
 
 def _walk(

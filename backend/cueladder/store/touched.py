@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 from sqlalchemy.orm import Session
 
+from .among import among, listed
 from .fold import WALKED
-from .known import AT_ONCE, Known, LessonKey
+from .known import Known, LessonKey
 from .models import Event
+
+_event = Event.__table__.c
+_DRILLS = select(_event.id, _event.drill_id).where(
+    _event.club_id == bindparam("club"), among(_event.id, "ids"), _event.drill_id.is_not(None)
+)
 
 
 def touched(
@@ -37,12 +43,7 @@ def touched(
 
 def _drills_of(session: Session, club_id: int, marks: set[str]) -> dict[str, str]:
     """The drills of marks that are stored."""
-    found: dict[str, str] = {}
-    wanted = sorted(marks)
-    for start in range(0, len(wanted), AT_ONCE):
-        some = wanted[start : start + AT_ONCE]
-        rows = session.execute(
-            select(Event.id, Event.drill_id).where(Event.club_id == club_id, Event.id.in_(some))
-        )
-        found.update({mark: drill for mark, drill in rows if drill})
-    return found
+    if not marks:
+        return {}
+    asked = {"club": club_id, "ids": listed(marks)}
+    return {mark: drill for mark, drill in session.execute(_DRILLS, asked)}
