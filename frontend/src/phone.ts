@@ -197,8 +197,8 @@ async function forgetClub(db: DeviceDb): Promise<void> {
 export async function signOut(): Promise<void> {
   const { api, db, ledger, queue } = thePhone();
   await api.send("DELETE", "/api/session").catch(() => undefined);
-  session.value = null;
   await writeKnown(db, { device: ledger.device, n: ledger.n, session: null });
+  session.value = null;
   remember({ ...recall(), n: ledger.n });
   queue.doubt();
 }

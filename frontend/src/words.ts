@@ -132,7 +132,6 @@ export const words = {
       "Loud: with the heat of the rung. Soft: the same cue with the heat held back, as mild as the first rung.",
     rung: (rung: number, of: number) => `Rung ${rung} of ${of}`,
     undo: "Undo",
-    undoLast: (mark: string) => `Undo last: ${mark}`,
     undoTitle: "Take back a mark",
     undoLead: "The last ten, newest first.",
     undone: (mark: string) => `Taken back: ${mark}`,

@@ -1,4 +1,4 @@
-"""Fixtures: a served club with a short season, and a phone."""
+"""Fixtures: a served club with a short season, a phone, and one that is signed in already."""
 
 import shutil
 from datetime import date
@@ -8,6 +8,7 @@ from playwright.sync_api import sync_playwright
 
 from cueladder.app import create_app
 from seed_demo.make import make
+from tests.browser.evening import make_evening
 from tests.browser.phone import Phone
 from tests.browser.server import Server
 
@@ -43,3 +44,16 @@ def phone(chromium, tmp_path, server):
     one = Phone(chromium, tmp_path / "profile", server.url)
     yield one
     one.close()
+
+
+@pytest.fixture(scope="session")
+def evening(chromium, season, tmp_path_factory):
+    """A club and a phone that is signed in and has fetched everything, to be copied."""
+    return make_evening(chromium, season, tmp_path_factory.mktemp("evening"))
+
+
+@pytest.fixture
+def salle(evening, tmp_path):
+    """A running server with a phone that is signed in at it and holds the club's data."""
+    with evening.copy(tmp_path) as here:
+        yield here

@@ -32,15 +32,19 @@ class Phone:
 
     def start(self, path: str = "/") -> Page:
         """Open the app."""
+        page = self.start_blank()
+        page.goto(self.url + path)
+        return page
+
+    def start_blank(self) -> Page:
+        """Start the browser, with nothing in it yet."""
         self.context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=shutil.which("chromium"),
             args=ARGUMENTS,
             **self.options,
         )
-        page = self.context.pages[0]
-        page.goto(self.url + path)
-        return page
+        return self.context.pages[0]
 
     @property
     def page(self) -> Page:

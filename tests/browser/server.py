@@ -18,11 +18,9 @@ class Server:
     With `static` it serves that build of the front end in place of the installed one.
     """
 
-    def __init__(self, folder: Path, static: Path | None = None) -> None:
+    def __init__(self, folder: Path, static: Path | None = None, port: int | None = None) -> None:
         self.folder, self.static = folder, static
-        with socket.socket() as probe:
-            probe.bind(("127.0.0.1", 0))
-            self.port = probe.getsockname()[1]
+        self.port = port or free_port()
         self.url = f"http://localhost:{self.port}"
         self.process: subprocess.Popen[bytes] | None = None
 
@@ -56,6 +54,13 @@ class Server:
         self.process.wait(timeout=20)
         self.process.stderr.close()
         self.process = None
+
+
+def free_port() -> int:
+    """A port nobody listens on just now."""
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
 
 
 def call(server: Server, cookie: str, path: str, body: object | None = None) -> dict:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 LESSON_EVENTS = """async (lesson) => {
   const asked = (request) => new Promise((done, failed) => {
@@ -32,12 +32,46 @@ def choose(page: Page, slug: str) -> None:
     """Choose a drill on the strip, agreeing to the caution where it comes up."""
     if not page.get_by_role("dialog").is_visible():
         page.get_by_test_id("drill-pick").click()
-    page.get_by_test_id(f"drill-{slug}").click()
+    choice = page.get_by_test_id(f"drill-{slug}")
+    name = drill_name(choice)
+    choice.click()
+    on_drill(page, name)
+
+
+def drill_name(choice: Locator) -> str:
+    """The drill's name on a button of the drill sheet, without what stands below it."""
+    return choice.locator("span").first.evaluate("(element) => element.firstChild.textContent")
+
+
+def on_drill(page: Page, name: str) -> None:
+    """Wait until the strip is on a drill, and agree to the caution where it comes up."""
     expect(page.get_by_role("dialog", name="Choose a drill")).to_be_hidden()
+    expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
     agree = page.get_by_test_id("care-agree")
-    if agree.is_visible():
+    # drawn together with the drill's name, opened a moment later
+    if agree.count() > 0:
         agree.click()
-    expect(page.get_by_test_id("mark-correct")).to_be_visible()
+        expect(agree).to_be_hidden()
+    expect(page.get_by_test_id("mark-correct")).to_be_enabled()
+
+
+def open_lesson(page: Page, slug: str | None = None, number: int = 0) -> str:
+    """Start a lesson with one of the fencers listed, on a drill if one is named; its id."""
+    page.get_by_role("button", name="Start:").nth(number).click()
+    expect(page.get_by_test_id("strip")).to_be_visible()
+    sheet = page.get_by_role("dialog", name="Choose a drill")
+    if slug is None and sheet.is_visible():
+        slug = sheet.locator("[data-testid^=drill-]").first.get_attribute("data-testid")[6:]
+    if slug is None:
+        on_drill(page, "")
+    else:
+        choose(page, slug)
+    return lesson_of(page)
+
+
+def all_sent(page: Page) -> None:
+    """Wait until nothing unsent is left on the phone."""
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0", timeout=60_000)
 
 
 def mark(page: Page, kind: str, times: int = 1) -> None:

@@ -28,11 +28,11 @@ export function Drills() {
                 </small>
               </summary>
               <p>{drill.purpose}</p>
-              <h3>{words.strip.how}</h3>
+              <h2>{words.strip.how}</h2>
               <p>{drill.how}</p>
-              <h3>{words.drills.safety}</h3>
+              <h2>{words.drills.safety}</h2>
               <p>{drill.safety}</p>
-              <h3>{words.after.alone}</h3>
+              <h2>{words.after.alone}</h2>
               <p>{drill.alone}</p>
             </details>
           </li>

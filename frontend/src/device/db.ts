@@ -36,7 +36,12 @@ export interface DeviceSchema extends DBSchema {
   events: {
     key: string;
     value: Kept;
-    indexes: { lesson: string; unsent: [string, number, number]; refused: number };
+    indexes: {
+      lesson: string;
+      unsent: [string, number, number];
+      refused: number;
+      own: [string, number];
+    };
   };
   lessons: { key: string; value: LessonRow; indexes: { day: string } };
   charts: { key: string; value: Chart };
@@ -105,6 +110,7 @@ function lay(db: DeviceHandle): void {
   events.createIndex("lesson", "lesson");
   events.createIndex("unsent", ["coach", "unsent", "event.n"]);
   events.createIndex("refused", "refused");
+  events.createIndex("own", ["event.device", "event.n"]);
   db.createObjectStore("lessons", { keyPath: "id" }).createIndex("day", "day");
   db.createObjectStore("charts", { keyPath: "id" });
   db.createObjectStore("standings", { keyPath: ["fencer", "drill"] });

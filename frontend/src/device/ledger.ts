@@ -1,4 +1,5 @@
 /** Every event passes here: numbered, written to both stores, and only then believed. */
+import { unwrap } from "idb";
 import { v7 as uuid7 } from "uuid";
 import { type DeviceDb, isFull, type Kept, type LessonRow, within } from "./db";
 import type { Journal } from "./journal";
@@ -40,7 +41,8 @@ export class NotKept extends Error {
 
 export class Ledger {
   #n: number;
-  #writing = 0;
+  #begun = 0;
+  #ended = 0;
 
   constructor(
     readonly db: DeviceDb,
@@ -58,7 +60,12 @@ export class Ledger {
 
   /** Whether a write is on its way. */
   get busy(): boolean {
-    return this.#writing > 0;
+    return this.#begun > this.#ended;
+  }
+
+  /** Writes begun so far: the same before and after says that none began between. */
+  get begun(): number {
+    return this.#begun;
   }
 
   /** Number and stamp a payload; a lesson's own opening gives the lesson its id. */
@@ -76,65 +83,73 @@ export class Ledger {
    * neither took it.
    */
   async keep(event: LessonEvent, along: Along = {}): Promise<void> {
-    this.notices.unsent(1);
-    this.#writing += 1;
+    this.#begun += 1;
     const [inDb, inJournal] = await Promise.allSettled([
       within(PATIENCE_MS, "The database", this.#put(event, along)),
       this.journal === null
         ? Promise.reject(new Error("This browser has no second store"))
         : within(PATIENCE_MS, "The journal", this.journal.add(linesOf(event, along))),
     ]);
-    this.#writing -= 1;
-    if (inDb.status === "fulfilled" && inJournal.status === "fulfilled") return;
+    this.#ended += 1;
     const reasons = [inDb, inJournal].flatMap((one) =>
       one.status === "rejected" ? [one.reason as Error] : [],
     );
     if (reasons.length === 2) {
-      this.notices.unsent(-1);
       throw new NotKept(reasons.map((reason) => reason.message).join("; "));
     }
-    this.notices.oneCopy(reasons.some(isFull) ? "full" : "failed");
+    // only now: until both have answered, nothing on the screen may change, or be drawn
+    this.notices.unsent(1);
+    if (reasons.length === 1) this.notices.oneCopy(reasons.some(isFull) ? "full" : "failed");
   }
 
-  async #put(event: LessonEvent, along: Along): Promise<void> {
-    const kept: Kept = {
-      id: event.id,
-      lesson: event.lesson,
-      coach: event.coach,
-      event,
-      unsent: 1,
-    };
-    await this.db.use(async (handle) => {
-      const tx = handle.transaction(
-        ["events", "meta", "lessons", "befores", "standings"],
-        "readwrite",
-        {
-          durability: "strict",
-        },
-      );
-      tx.objectStore("events").put(kept);
-      tx.objectStore("meta").put(event.n, "n");
-      if (event.type === "lesson_opened") {
-        tx.objectStore("lessons").put(rowOf(event));
-      }
-      if (event.type === "lesson_closed") {
-        const row = await tx.objectStore("lessons").get(event.lesson);
-        if (row) tx.objectStore("lessons").put({ ...row, closed: true });
-      }
-      if (along.before) {
-        const { drill, walk } = along.before;
-        tx.objectStore("befores").put({ lesson: event.lesson, drill, walk });
-      }
-      if (along.standing) tx.objectStore("standings").put(along.standing);
-      if (along.noStanding) tx.objectStore("standings").delete(along.noStanding);
-      await tx.done;
-    });
+  #put(event: LessonEvent, along: Along): Promise<void> {
+    return this.db.use((handle) => write(unwrap(handle), event, along));
   }
 
   head(session: Session | null): Line {
     const head: Head = { device: this.device, n: this.#n, session };
     return { head };
   }
+}
+
+/**
+ * The one write of a tap, in the browser's own words: no wrapper, only the stores that change, and
+ * a commit that does not wait for the page to hear of each request.
+ */
+function write(db: IDBDatabase, event: LessonEvent, along: Along): Promise<void> {
+  const { before, standing, noStanding } = along;
+  const closing = event.type === "lesson_closed";
+  const row = event.type === "lesson_opened" ? rowOf(event) : null;
+  const stores = [
+    "events",
+    ...(row !== null || closing ? ["lessons"] : []),
+    ...(before?.first ? ["befores"] : []),
+    ...(standing || noStanding ? ["standings"] : []),
+  ];
+  const tx = db.transaction(stores, "readwrite", { durability: "strict" });
+  const { id, lesson, coach } = event;
+  const kept: Kept = { id, lesson, coach, event, unsent: 1 };
+  tx.objectStore("events").put(kept);
+  if (row !== null) tx.objectStore("lessons").put(row);
+  if (before?.first) {
+    tx.objectStore("befores").put({ lesson, drill: before.drill, walk: before.walk });
+  }
+  if (standing) tx.objectStore("standings").put(standing);
+  if (noStanding) tx.objectStore("standings").delete(noStanding);
+  if (closing) close(tx, lesson);
+  else tx.commit?.();
+  return new Promise((done, failed) => {
+    tx.oncomplete = () => done();
+    tx.onabort = () => failed(tx.error ?? new Error("The database gave up the write"));
+  });
+}
+
+function close(tx: IDBTransaction, lesson: string): void {
+  const lessons = tx.objectStore("lessons");
+  const found: IDBRequest<LessonRow | undefined> = lessons.get(lesson);
+  found.onsuccess = () => {
+    if (found.result) lessons.put({ ...found.result, closed: true });
+  };
 }
 
 /** Device time with its offset, e.g. 2026-11-25T18:20:03.120+01:00; data only, never an order. */

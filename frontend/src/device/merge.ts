@@ -44,9 +44,14 @@ export async function mergeStores(
   const known = await readKnown(db);
   const wasUsed = contents !== null && (contents.head !== null || contents.events.size > 0);
   const emptied = known.device === null && (wasUsed || reminder.device !== null);
-  const restored = contents === null ? 0 : await fillDatabase(db, contents);
+  const unsent = new Set(
+    contents === null
+      ? []
+      : await db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
+  );
+  const restored = contents === null ? 0 : await fillDatabase(db, contents, unsent, emptied);
   const copied =
-    journal === null || contents === null ? 0 : await fillJournal(db, journal, contents);
+    journal === null || contents === null ? 0 : await fillJournal(db, journal, contents, unsent);
   const best = {
     device: known.device ?? contents?.head?.device ?? reminder.device,
     n: highest(known.n, reminder.n, contents),
@@ -58,15 +63,24 @@ export async function mergeStores(
 
 export function readKnown(db: DeviceDb): Promise<Known> {
   return db.use(async (handle) => {
-    const meta = handle.transaction("meta").store;
+    const tx = handle.transaction(["meta", "events"]);
+    const meta = tx.objectStore("meta");
     const [device, n, session] = await Promise.all([
-      meta.get("device"),
+      meta.get("device") as Promise<string | undefined>,
       meta.get("n"),
       meta.get("session"),
     ]);
+    // the counter goes with the events: the highest number this device has given
+    const last =
+      device === undefined
+        ? null
+        : await tx
+            .objectStore("events")
+            .index("own")
+            .openKeyCursor(IDBKeyRange.bound([device, 0], [device, []]), "prev");
     return {
-      device: (device as string | undefined) ?? null,
-      n: (n as number | undefined) ?? 0,
+      device: device ?? null,
+      n: Math.max((n as number | undefined) ?? 0, last?.key[1] ?? 0),
       session: (session as Session | undefined) ?? null,
     };
   });
@@ -90,20 +104,31 @@ function highest(known: number, reminded: number, contents: Contents | null): nu
   return Math.max(known, reminded, contents?.head?.n ?? 0, ...numbers);
 }
 
-/** Put what only the journal has into the database, lessons' rows included. */
-async function fillDatabase(db: DeviceDb, contents: Contents): Promise<number> {
-  if (contents.events.size === 0) return 0;
+/**
+ * What the database lacks of the journal, lessons' rows included.
+ *
+ * Sent events are looked for only in a database that was emptied: at the end of an evening there
+ * are over a thousand of them, and the coach waits.
+ */
+async function fillDatabase(
+  db: DeviceDb,
+  contents: Contents,
+  unsent: ReadonlySet<string>,
+  emptied: boolean,
+): Promise<number> {
+  const all = [...contents.events.values()];
+  const sought = all.filter(({ id }) => !unsent.has(id) && (emptied || !contents.sent.has(id)));
+  if (sought.length === 0) return 0;
   return db.use(async (handle) => {
     const tx = handle.transaction(["events", "lessons", "befores"], "readwrite", {
       durability: "strict",
     });
     const events = tx.objectStore("events");
-    const all = [...contents.events.values()];
-    const there = await Promise.all(all.map((event) => events.getKey(event.id)));
-    const missing = all.filter((_, at) => there[at] === undefined);
+    const there = await Promise.all(sought.map((event) => events.getKey(event.id)));
+    const missing = sought.filter((_, at) => there[at] === undefined);
     for (const event of missing) events.put(put(event, !contents.sent.has(event.id)));
     for (const row of rowsOf(missing, all)) tx.objectStore("lessons").put(row);
-    for (const before of contents.befores) {
+    for (const before of missing.length > 0 ? contents.befores : []) {
       const known = await tx.objectStore("befores").getKey([before.lesson, before.drill]);
       if (known === undefined) tx.objectStore("befores").put(before);
     }
@@ -131,9 +156,15 @@ function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
 }
 
 /** Give every unsent event of the database its second copy again. */
-async function fillJournal(db: DeviceDb, journal: Journal, contents: Contents): Promise<number> {
-  const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
+async function fillJournal(
+  db: DeviceDb,
+  journal: Journal,
+  contents: Contents,
+  unsent: ReadonlySet<string>,
+): Promise<number> {
   const there = new Set(unsentIn(contents).map((event) => event.id));
+  if ([...unsent].every((id) => there.has(id))) return 0;
+  const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
   const missing = kept.filter((one) => !there.has(one.id));
   if (missing.length > 0) await journal.add(missing.map(({ event }) => ({ event })));
   return missing.length;

@@ -1,5 +1,5 @@
 /**
- * A second copy of what the server gave (club, charts, standings), so that a lesson can go on
+ * A second copy of what the server gave (club, plans, charts, standings), so that a lesson can go on
  * without a network on a phone whose database the browser has emptied.
  */
 import type { DeviceDb } from "./db";
@@ -7,9 +7,12 @@ import type { Chart, Club, Standing } from "./types";
 
 const CACHE = "cue-ladder-mirror";
 const PATH = "/mirror";
+/** Where the database keeps the plans of the day. */
+const PLANS = "kept:plans";
 
 interface Mirrored {
   club: Club | null;
+  plans?: unknown;
   charts: Chart[];
   standings: Standing[];
 }
@@ -18,12 +21,13 @@ interface Mirrored {
 export async function saveMirror(db: DeviceDb): Promise<void> {
   if (!("caches" in globalThis)) return;
   const mirrored = await db.use(async (handle): Promise<Mirrored> => {
-    const [club, charts, standings] = await Promise.all([
+    const [club, plans, charts, standings] = await Promise.all([
       handle.get("meta", "club") as Promise<Club | undefined>,
+      handle.get("meta", PLANS),
       handle.getAll("charts"),
       handle.getAll("standings"),
     ]);
-    return { club: club ?? null, charts, standings };
+    return { club: club ?? null, plans, charts, standings };
   });
   const store = await caches.open(CACHE);
   await store.put(PATH, new Response(JSON.stringify(mirrored)));
@@ -34,10 +38,11 @@ export async function loadMirror(db: DeviceDb): Promise<boolean> {
   if (!("caches" in globalThis)) return false;
   const found = await (await caches.open(CACHE)).match(PATH);
   if (!found) return false;
-  const { club, charts, standings } = (await found.json()) as Mirrored;
+  const { club, plans, charts, standings } = (await found.json()) as Mirrored;
   await db.use(async (handle) => {
     const tx = handle.transaction(["meta", "charts", "standings"], "readwrite");
     tx.objectStore("meta").put(club, "club");
+    if (plans !== undefined) tx.objectStore("meta").put(plans, PLANS);
     for (const chart of charts) tx.objectStore("charts").put(chart);
     for (const standing of standings) tx.objectStore("standings").put(standing);
     await tx.done;

@@ -15,7 +15,10 @@ import type {
 const BATCH = 200;
 const PAGE = 500;
 const CHARTS = 20;
-const SOON_MS = 250;
+/** After a mark: wait this long for the next, so that no reply is handled while the coach taps … */
+const SOON_MS = 1_000;
+/** … but never longer than this after the first mark that waits. */
+const LATEST_MS = 4_000;
 
 export type SyncState =
   /** Nothing tried yet. */
@@ -57,6 +60,7 @@ export class Queue {
   #confirmed = false;
   #failures = 0;
   #soon: ReturnType<typeof setTimeout> | undefined;
+  #latest = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #status: SyncStatus = { state: "new", detail: "", answered: null };
   #delay: { first: number; most: number; idle: number };
@@ -81,12 +85,16 @@ export class Queue {
     return this.#flight;
   }
 
-  /** Send shortly: after a mark, the screen goes first. */
+  /** Send shortly: after a mark the screen, and the next mark, go first. */
   soon(): void {
-    this.#soon ??= setTimeout(() => {
+    const now = Date.now();
+    if (this.#soon === undefined) this.#latest = now + LATEST_MS;
+    clearTimeout(this.#soon);
+    const wait = Math.max(0, Math.min(SOON_MS, this.#latest - now));
+    this.#soon = setTimeout(() => {
       this.#soon = undefined;
       void this.kick();
-    }, SOON_MS);
+    }, wait);
   }
 
   /** Who is signed in may have changed: ask the server before the next event is sent. */

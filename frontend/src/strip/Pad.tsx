@@ -6,6 +6,8 @@ import { givenFor } from "./live";
 import { MarkShape } from "./Shapes";
 
 const HOLD_MS = 450;
+/** A finger's click comes within this after it was lifted. */
+const CLICK_MS = 700;
 /** In reading order of the grid; the lower row, nearest the thumb, has the commonest two. */
 const ORDER: Mark[] = ["decoy", "early", "late", "correct"];
 
@@ -16,32 +18,41 @@ interface Props {
 
 export function Pad({ chart, onMark }: Props) {
   const held = useRef<ReturnType<typeof setTimeout> | null>(null);
-  const spent = useRef(false);
+  const pressed = useRef<Mark | "held" | null>(null);
+  const spent = useRef(Number.NEGATIVE_INFINITY);
   const letGo = () => {
     if (held.current !== null) clearTimeout(held.current);
     held.current = null;
+    pressed.current = null;
   };
-  const press = () => {
+  const press = (mark: Mark, event: PointerEvent) => {
     letGo();
-    spent.current = false;
+    if (event.button !== 0) return;
+    pressed.current = mark;
+    if (mark !== "correct") return;
     held.current = setTimeout(() => {
-      spent.current = true;
+      pressed.current = "held";
       onMark("correct", true);
     }, HOLD_MS);
   };
-  const tap = (mark: Mark, event: MouseEvent) => {
+  // a lifted finger marks at once: the browser makes its click of it only some frames later
+  const lift = (mark: Mark) => {
+    const was = pressed.current;
     letGo();
-    // the hold has already been marked: its release is no second mark (a key's click has detail 0)
-    const released = mark === "correct" && spent.current && event.detail > 0;
-    spent.current = false;
-    if (!released) onMark(mark, false);
+    if (was !== null) spent.current = performance.now();
+    if (was === mark) onMark(mark, false);
+  };
+  /** A key, a switch or a screen reader clicks without a finger; a finger's own click is no second mark. */
+  const click = (mark: Mark, event: MouseEvent) => {
+    const own = event.detail > 0 && performance.now() - spent.current < CLICK_MS;
+    spent.current = Number.NEGATIVE_INFINITY;
+    if (!own) onMark(mark, false);
   };
   useEffect(() => letGo, []);
   return (
     <fieldset class="pad" aria-label={words.strip.marks} data-testid="pad">
       {ORDER.map((mark) => {
         const able = givenFor(chart, mark) !== null;
-        const holds = mark === "correct";
         return (
           <button
             type="button"
@@ -50,10 +61,14 @@ export function Pad({ chart, onMark }: Props) {
             data-mark={mark}
             data-testid={`mark-${mark}`}
             disabled={!able}
-            onClick={(event) => tap(mark, event)}
-            {...(holds
-              ? { onPointerDown: press, onPointerLeave: letGo, onPointerCancel: letGo }
-              : {})}
+            onPointerDown={(event) => press(mark, event)}
+            onPointerUp={() => lift(mark)}
+            onPointerLeave={letGo}
+            onPointerCancel={letGo}
+            // marked already: the browser need not make mouse events, focus and click of it
+            onTouchEnd={(event) => event.cancelable && event.preventDefault()}
+            onMouseDown={(event) => event.preventDefault()}
+            onClick={(event) => click(mark, event)}
             onContextMenu={(event) => event.preventDefault()}
           >
             <MarkShape mark={mark} />

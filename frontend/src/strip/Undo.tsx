@@ -28,15 +28,13 @@ export function Undo({ onUndo }: Props) {
         data-testid="undo"
         disabled={last === undefined}
         onClick={() => setOpen(true)}
-        aria-label={last ? words.strip.undoLast(markName(last)) : words.strip.nothing}
       >
         {last ? (
           <>
             <span class="chip" data-mark={last.mark}>
               <MarkShape mark={last.mark} />
             </span>
-            <span>{markName(last)}</span>
-            <b>{words.strip.undo}</b>
+            <span>{markName(last)}</span> <b>{words.strip.undo}</b>
           </>
         ) : (
           <span>{words.strip.nothing}</span>

@@ -14,7 +14,22 @@ function offer(worker: ServiceWorker | null): void {
 
 export function attendWorker(): void {
   if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
+  addEventListener("vite:preloadError", loadAgain);
   void register();
+}
+
+const AGAIN = "cue-ladder-loaded-again";
+const AGAIN_MS = 30_000;
+
+/**
+ * A screen of this version is gone because another tab took the new one: everything is written
+ * down, so load the page as the new version; but not again and again where that does not help.
+ */
+function loadAgain(event: Event): void {
+  if (Date.now() - Number(sessionStorage.getItem(AGAIN) ?? 0) < AGAIN_MS) return;
+  sessionStorage.setItem(AGAIN, String(Date.now()));
+  event.preventDefault();
+  location.reload();
 }
 
 async function register(): Promise<void> {

@@ -1,0 +1,111 @@
+"""A signed-in phone and its server, made once and copied for each test. Not a test module."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from playwright.sync_api import Page, Playwright
+
+from seed_demo.club import COACHES, PASSPHRASE
+from tests.browser.phone import Phone
+from tests.browser.server import Server, free_port
+from tests.browser.strip import sign_in
+
+HELD = """async () => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  const db = await asked(indexedDB.open("cue-ladder"));
+  const tx = db.transaction(["events", "standings"]);
+  const held = await Promise.all(["events", "standings"].map((store) =>
+    asked(tx.objectStore(store).count())));
+  db.close();
+  return held;
+}"""
+
+
+@dataclass
+class Salle:
+    """A server and a phone at one address.
+
+    Attributes:
+        coach: who is signed in on the phone; `other` is a second coach of the club.
+    """
+
+    server: Server
+    phone: Phone
+    coach: str = COACHES[0]["name"]
+    other: str = COACHES[1]["name"]
+
+    def open(self, path: str = "/") -> Page:
+        """Start the phone on a path."""
+        return self.phone.start(path)
+
+
+@dataclass
+class Evening:
+    """Folders to copy, and the port they belong to: a browser's storage is bound to an address."""
+
+    playwright: Playwright
+    home: Path
+    port: int
+
+    @contextmanager
+    def copy(
+        self, folder: Path, behind: int | None = None, static: Path | None = None
+    ) -> Iterator[Salle]:
+        """A fresh copy, running.
+
+        Args:
+            folder: where to put it.
+            behind: the server's own port, when something else will answer at the phone's address.
+            static: another build of the front end to serve.
+        """
+        shutil.copytree(self.home / "data", folder / "data")
+        shutil.copytree(self.home / "profile", folder / "profile")
+        server = Server(folder / "data", static, behind or self.port)
+        phone = Phone(self.playwright, folder / "profile", f"http://localhost:{self.port}")
+        server.start()
+        try:
+            yield Salle(server, phone)
+        finally:
+            phone.close()
+            server.stop()
+
+
+def held(page: Page) -> tuple[int, int]:
+    """How many events and standings the phone's database holds."""
+    events, standings = page.evaluate(HELD)
+    return events, standings
+
+
+def wait_until_fetched(page: Page) -> tuple[int, int]:
+    """Wait until what the phone holds has stopped growing."""
+    last, same = (-1, -1), 0
+    while same < 4:
+        page.wait_for_timeout(250)
+        now = held(page)
+        same = same + 1 if now == last and now[0] > 0 else 0
+        last = now
+    return last
+
+
+def make_evening(playwright: Playwright, season: tuple[Path, object], home: Path) -> Evening:
+    """Sign a phone in, let it fetch, and put both away."""
+    evening = Evening(playwright, home, free_port())
+    shutil.copytree(season[0], home / "data")
+    server = Server(home / "data", port=evening.port)
+    server.start()
+    phone = Phone(playwright, home / "profile", server.url)
+    page = phone.start()
+    sign_in(page, COACHES[0]["name"], PASSPHRASE)
+    wait_until_fetched(page)
+    page.wait_for_timeout(1000)
+    phone.close()
+    server.stop()
+    return evening

@@ -1,0 +1,123 @@
+"""Sending from a real phone to a real server, with what goes wrong between them."""
+
+from datetime import datetime, timedelta
+
+import pytest
+from playwright.sync_api import expect
+
+from seed_demo.club import PASSPHRASE
+from tests.browser.server import free_port
+from tests.browser.strip import all_sent, events, lesson_of, mark, open_lesson, sign_in
+from tests.faults.proxy import Proxy
+
+pytestmark = pytest.mark.browser
+
+
+def stored(page, server, after=0):
+    """Every event the server has stored behind a sequence number, as this browser may see it."""
+    found, more = [], True
+    while more:
+        answer = page.context.request.get(f"{server.url}/api/events?after={after}&limit=500")
+        assert answer.ok, answer.text()
+        page_of = answer.json()
+        found += page_of["events"]
+        after, more = page_of["next"], page_of["more"]
+    return found
+
+
+def of_lesson(page, server, lesson):
+    return [event for event in stored(page, server) if event["lesson"] == lesson]
+
+
+def fill_in(page, name):
+    """Sign in where the form already stands."""
+    page.get_by_label("Name").fill(name)
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Sign in").click()
+
+
+def unsent(page):
+    return int(page.get_by_test_id("sync").get_attribute("data-unsent"))
+
+
+def test_a_reply_lost_after_the_commit_is_sent_again_and_stored_once(evening, tmp_path):
+    behind = free_port()
+    with evening.copy(tmp_path, behind) as salle, Proxy(evening.port, behind) as proxy:
+        page = salle.open()
+        lesson = open_lesson(page)
+        all_sent(page)
+        lost = iter((True, True))
+        proxy.lose = lambda method, path: (
+            method == "POST" and path == "/api/events" and next(lost, False)
+        )
+        mark(page, "correct", 3)
+        all_sent(page)
+        assert proxy.lost == ["POST /api/events"] * 2
+        sent = of_lesson(page, salle.server, lesson)
+        assert len(sent) == len({event["id"] for event in sent}) == 4
+        assert {event["id"] for event in sent} == {event["id"] for event in events(page)}
+
+
+def test_a_sign_in_that_ends_in_mid_lesson_keeps_the_queue_and_says_sign_in_to_send(salle):
+    page = salle.open()
+    lesson = open_lesson(page)
+    mark(page, "correct")
+    all_sent(page)
+    ended = page.context.request.delete(
+        f"{salle.server.url}/api/session", headers={"X-Cue-Ladder": "1"}
+    )
+    assert ended.ok
+    mark(page, "correct", 2)
+    expect(page.get_by_test_id("sync")).to_contain_text("Sign in to send", timeout=30_000)
+    assert unsent(page) == 2
+    mark(page, "late")
+    page.get_by_test_id("sync").click()
+    fill_in(page, salle.coach)
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0", timeout=60_000)
+    assert len(of_lesson(page, salle.server, lesson)) == 5
+
+
+def test_another_coach_signing_in_never_sends_the_first_coachs_marks(salle):
+    page = salle.open()
+    lesson = open_lesson(page)
+    all_sent(page)
+    page.context.set_offline(True)
+    mark(page, "correct", 2)
+    page.goto(salle.phone.url + "/settings")
+    page.get_by_test_id("sign-out").click()
+    expect(page.get_by_test_id("sign-out")).to_have_count(0)
+    page.context.set_offline(False)
+    page.goto(salle.phone.url)
+    sign_in(page, salle.other, PASSPHRASE)
+    with page.expect_response(lambda answer: "/api/events" in answer.url):
+        open_lesson(page)
+    theirs = lesson_of(page)
+    mark(page, "correct")
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "2", timeout=60_000)
+    assert len(of_lesson(page, salle.server, theirs)) == 2
+    assert len(of_lesson(page, salle.server, lesson)) == 1
+    page.goto(salle.phone.url + "/settings")
+    expect(page.get_by_test_id("sending")).to_contain_text("2 entries of another coach")
+    page.get_by_test_id("sign-out").click()
+    expect(page.get_by_test_id("sign-out")).to_have_count(0)
+    page.goto(salle.phone.url)
+    sign_in(page, salle.coach, PASSPHRASE)
+    all_sent(page)
+    mine = of_lesson(page, salle.server, lesson)
+    assert len(mine) == 3
+    assert {event["coach"] for event in mine} == {mine[0]["coach"]}
+
+
+@pytest.mark.parametrize("days", [-1, 1])
+def test_a_clock_a_day_off_is_no_reason_to_refuse_a_mark(salle, days):
+    # a browser cannot be given another clock: its Date is set, all else is real
+    page = salle.phone.start_blank()
+    page.clock.set_system_time(datetime.now() + timedelta(days=days))
+    page.goto(salle.phone.url)
+    lesson = open_lesson(page)
+    mark(page, "correct", 2)
+    all_sent(page)
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-state", "clear")
+    found = of_lesson(page, salle.server, lesson)
+    assert len(found) == 3
+    assert found[0]["day"] == (datetime.now() + timedelta(days=days)).date().isoformat()

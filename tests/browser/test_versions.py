@@ -1,0 +1,150 @@
+"""A new version of the app: offered between lessons, taken once, and never half of it."""
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+import cueladder
+from tests.browser.strip import events, mark, open_lesson
+
+pytestmark = pytest.mark.browser
+FRONTEND = Path(__file__).parents[2] / "frontend"
+FIRST = Path(cueladder.__file__).parent / "static"
+NEW = "2031-01-01T08:00"
+
+
+@pytest.fixture(scope="session")
+def second_build(tmp_path_factory):
+    """The same sources, built as another version."""
+    folder = tmp_path_factory.mktemp("second")
+    subprocess.run(
+        ["npx", "vite", "build", "--outDir", str(folder), "--emptyOutDir", "--logLevel", "error"],
+        cwd=FRONTEND,
+        env=os.environ | {"CUE_LADDER_BUILD": NEW},
+        check=True,
+        capture_output=True,
+    )
+    return folder
+
+
+def deploy(build, folder):
+    """Put a build where the server serves from; nothing of the one before is left."""
+    shutil.rmtree(folder, ignore_errors=True)
+    shutil.copytree(build, folder)
+
+
+def names(build, pattern):
+    return {path.name for path in (build / "assets").glob(pattern)}
+
+
+def look_for_update(page):
+    """What a phone does when it is taken out of the pocket."""
+    page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    for _ in range(600):
+        waits = page.evaluate("navigator.serviceWorker.getRegistration().then((r) => !!r.waiting)")
+        if waits:
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError("the new version was never fetched")
+
+
+@pytest.fixture
+def updating(evening, tmp_path):
+    """A phone on the first version, at a server whose build can be replaced."""
+    static = tmp_path / "static"
+    deploy(FIRST, static)
+    with evening.copy(tmp_path, static=static) as salle:
+        yield salle, static
+
+
+def test_a_new_version_waits_for_the_end_of_the_lesson_and_costs_one_reload(updating, second_build):
+    salle, static = updating
+    page = salle.open()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    open_lesson(page)
+    mark(page, "correct")
+    deploy(second_build, static)
+    look_for_update(page)
+    offer = page.get_by_test_id("update")
+    expect(page.get_by_test_id("mark-correct")).to_be_visible()
+    expect(offer).to_have_count(0)
+    mark(page, "correct")
+    # the old version goes on whole: a screen it had not loaded yet comes from its own build
+    page.goto(page.url.replace("/strip/", "/after/"))
+    expect(page.get_by_test_id("after")).to_be_visible()
+    expect(offer).to_have_count(0)
+    page.get_by_test_id("end-lesson").click()
+    expect(offer).to_be_visible()
+    loads = []
+    page.on("load", lambda: loads.append(page.url))
+    offer.get_by_role("button").click()
+    expect(offer).to_have_count(0)
+    page.get_by_role("link", name="Settings").click()
+    expect(page.get_by_text("Version of 2031-01-01")).to_be_visible()
+    page.wait_for_timeout(1000)
+    assert len(loads) == 1
+
+
+def test_two_tabs_take_a_new_version_together_and_lose_no_mark(updating, second_build):
+    salle, static = updating
+    page = salle.open()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    other = page.context.new_page()
+    other.goto(salle.phone.url)
+    lesson = open_lesson(other)
+    shared = names(FIRST, "After-*") & names(second_build, "After-*")
+    assert not shared, "the builds must differ for this to say anything"
+    deploy(second_build, static)
+    look_for_update(page)
+    page.get_by_test_id("update").get_by_role("button").click()
+    page.get_by_role("link", name="Settings").click()
+    expect(page.get_by_text("Version of 2031-01-01")).to_be_visible()
+    mark(other, "correct", 2)
+    # a screen this tab had not loaded yet is gone with the old version: it comes in the new one
+    other.get_by_test_id("more").click()
+    other.get_by_role("button", name="End the lesson").click()
+    expect(other.get_by_test_id("after")).to_be_visible()
+    assert [e["mark"] for e in events(other, lesson) if e["type"] == "cue_marked"] == [
+        "correct"
+    ] * 2
+
+
+def test_a_file_that_is_not_there_is_a_404_and_never_the_page(salle):
+    page = salle.open()
+    for path in ("/assets/gone-1a2b3c.js", "/assets/gone.css", "/gone.js"):
+        status, kind = page.evaluate(
+            "(path) => fetch(path).then((r) => [r.status, r.headers.get('Content-Type')])", path
+        )
+        assert status == 404, path
+        assert not kind.startswith("text/html"), path
+
+
+def test_a_broken_deployment_is_not_taken_and_the_old_version_goes_on(updating, second_build):
+    salle, static = updating
+    page = salle.open()
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
+    deploy(second_build, static)
+    for script in (static / "assets").glob("After-*.js"):
+        script.unlink()
+    state = page.evaluate(
+        """async () => {
+          const registration = await navigator.serviceWorker.getRegistration();
+          await registration.update();
+          const next = registration.installing;
+          if (next === null) return registration.waiting ? "waiting" : "none";
+          return new Promise((done) => {
+            next.onstatechange = () => {
+              if (next.state !== "installing") done(next.state);
+            };
+          });
+        }"""
+    )
+    assert state == "redundant"
+    salle.server.stop()
+    page.reload()
+    expect(page.get_by_role("heading", name="Today")).to_be_visible()
+    open_lesson(page)
