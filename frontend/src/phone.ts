@@ -107,7 +107,8 @@ async function refresh(all: boolean): Promise<void> {
   await recount();
   if (!all) return;
   const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
-  club.value = fetched ?? null;
+  // a database emptied under a lesson must not take the lesson's drills off the screen
+  if (fetched !== undefined) club.value = fetched;
   await reloadLessons();
 }
 
@@ -191,6 +192,7 @@ async function forgetClub(db: DeviceDb): Promise<void> {
     tx.objectStore("standings").clear();
     await tx.done;
   });
+  club.value = null;
   await dropMirror();
 }
 

@@ -1,4 +1,4 @@
-import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openApi } from "../src/device/api";
 import { Queue, type SyncState } from "../src/device/queue";
 import type { Standing } from "../src/device/types";
@@ -167,6 +167,35 @@ describe("sending", () => {
     await queue.kick();
     expect(seen.at(-1)).toBe("trouble");
     await expect.poll(() => server.stored.length).toBe(1);
+  });
+});
+
+describe("sending after a mark", () => {
+  afterEach(() => vi.useRealTimers());
+
+  /** Taps `times` times, `apart` ms one from the other; how many sendings began until `until`. */
+  async function tap(times: number, apart: number, until: number): Promise<number> {
+    vi.useFakeTimers();
+    const queue = startQueue();
+    const kick = vi.spyOn(queue, "kick").mockResolvedValue();
+    for (let at = 0; at < times; at += 1) {
+      queue.soon();
+      await vi.advanceTimersByTimeAsync(apart);
+    }
+    await vi.advanceTimersByTimeAsync(until - times * apart);
+    return kick.mock.calls.length;
+  }
+
+  it("waits for the next tap, and sends once for a few quick ones", async () => {
+    expect(await tap(4, 500, 10_000)).toBe(1);
+  });
+
+  it("does not wait for a pause that never comes", async () => {
+    expect(await tap(18, 500, 9_000)).toBe(2);
+  });
+
+  it("sends for each of two taps that are far apart", async () => {
+    expect(await tap(2, 5_000, 10_000)).toBe(2);
   });
 });
 

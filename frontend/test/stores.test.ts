@@ -1,6 +1,6 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { deleteDB } from "idb";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { openDeviceDb } from "../src/device/db";
 import { NotKept } from "../src/device/ledger";
 import { decode, encode } from "../src/device/lines";
@@ -54,6 +54,26 @@ describe("keeping an event", () => {
     phone.db.use = () => Promise.reject(new Error("gone too"));
     await expect(keepLesson(phone, 0)).rejects.toBeInstanceOf(NotKept);
     expect(phone.told).toEqual([]);
+  });
+
+  it("does not wait for ever for a database that never answers", async () => {
+    vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
+    try {
+      const phone = await startPhone();
+      phone.db.use = () => new Promise(() => undefined);
+      const add = phone.journal.add;
+      const written = new Promise<void>((done) => {
+        phone.journal.add = (lines) => add(lines).finally(done);
+      });
+      const kept = keepLesson(phone, 0);
+      await written;
+      await vi.runAllTimersAsync();
+      const [event] = await kept;
+      expect([...(await phone.journal.open()).events.keys()]).toEqual([event?.id]);
+      expect(phone.told).toEqual(["unsent 1", "one copy: failed"]);
+    } finally {
+      vi.useRealTimers();
+    }
   });
 
   it("reopens a database handle that has died, and loses nothing", async () => {

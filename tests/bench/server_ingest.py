@@ -10,7 +10,6 @@ gets its rows ready made; the push parses, checks, folds and answers. They take 
 from __future__ import annotations
 
 import argparse
-import gc
 import json
 import os
 import random
@@ -102,12 +101,10 @@ def measure(times: int, lessons: int, drills: int) -> tuple[list[float], list[fl
             phone = club.phone()
             events = evening(club, phone, named, lessons)
             body = json.dumps({"events": events}).encode()
-            gc.collect()
             pushed = push_ms(club, body)
             rows = reader.execute(
                 "SELECT * FROM event ORDER BY seq DESC LIMIT ?", (len(events),)
             ).fetchall()[::-1]
-            gc.collect()
             inserted = bare_ms(bare, rows)
             if turn >= 3:  # the first ones warm up
                 pushes.append(pushed)

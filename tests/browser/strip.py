@@ -30,7 +30,7 @@ def sign_in(page: Page, name: str, passphrase: str) -> None:
 
 def choose(page: Page, slug: str) -> None:
     """Choose a drill on the strip, agreeing to the caution where it comes up."""
-    if not page.get_by_role("dialog").is_visible():
+    if page.locator("dialog").count() == 0:
         page.get_by_test_id("drill-pick").click()
     choice = page.get_by_test_id(f"drill-{slug}")
     name = drill_name(choice)
@@ -59,8 +59,9 @@ def open_lesson(page: Page, slug: str | None = None, number: int = 0) -> str:
     """Start a lesson with one of the fencers listed, on a drill if one is named; its id."""
     page.get_by_role("button", name="Start:").nth(number).click()
     expect(page.get_by_test_id("strip")).to_be_visible()
-    sheet = page.get_by_role("dialog", name="Choose a drill")
-    if slug is None and sheet.is_visible():
+    # drawn together with the strip, opened a moment later
+    sheet = page.locator("dialog[aria-label='Choose a drill']")
+    if slug is None and sheet.count() > 0:
         slug = sheet.locator("[data-testid^=drill-]").first.get_attribute("data-testid")[6:]
     if slug is None:
         on_drill(page, "")

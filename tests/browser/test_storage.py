@@ -10,6 +10,12 @@ from tests.browser.strip import all_sent, events, lesson_of, mark, open_lesson, 
 
 pytestmark = pytest.mark.browser
 
+NEWER_LAYOUT = """() => new Promise((done, failed) => {
+  const asked = indexedDB.open("cue-ladder", 99);
+  asked.onsuccess = () => { asked.result.close(); done("open"); };
+  asked.onerror = () => failed(asked.error);
+})"""
+
 # Chromium lets small writes through even with its quota set to one byte, so a full phone cannot be
 # provoked for real: these two stand in for the browser's own refusals, in the page only.
 FULL_DATABASE = """() => {
@@ -43,6 +49,19 @@ def mark_shown(page):
     page.get_by_test_id("mark-correct").click()
     expect(page.get_by_test_id("last-mark")).not_to_have_attribute("data-last", before)
     return last_shown(page)
+
+
+def journal_text(page):
+    """What the journal files hold, read past the app."""
+    return page.evaluate(
+        """async () => {
+          const root = await navigator.storage.getDirectory();
+          const folder = await root.getDirectoryHandle("journal");
+          let text = "";
+          for await (const file of folder.values()) text += await (await file.getFile()).text();
+          return text;
+        }"""
+    )
 
 
 def empty_database(phone):
@@ -129,6 +148,20 @@ def test_a_database_taken_away_in_mid_lesson_costs_no_mark(salle):
     page.context.set_offline(False)
     page.reload()
     all_sent(page)
+
+
+def test_a_tab_with_a_newer_layout_is_let_in_and_the_old_tab_keeps_its_marks_and_says_so(salle):
+    page = salle.open()
+    open_lesson(page)
+    mark(page, "correct")
+    page.context.set_offline(True)
+    newer = page.context.new_page()
+    newer.goto(f"{salle.phone.url}/icon.svg")
+    assert newer.evaluate(NEWER_LAYOUT) == "open"
+    expect(notice(page, "load this page again")).to_be_visible()
+    shown = mark_shown(page)
+    expect(notice(page, "kept in one place only")).to_be_visible()
+    assert shown in journal_text(page)
 
 
 def test_an_emptied_database_is_restored_without_a_network_and_the_coach_is_told(salle):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import bindparam, delete, select, tuple_
+from sqlalchemy import bindparam, delete, null, select, tuple_, union_all
 from sqlalchemy.orm import Session
 
 from ..rules import Walk, fresh, status, suggestion
@@ -34,11 +34,14 @@ _LATER = (
     .where(*_MINE, tuple_(*_ORDER) >= _START)
 )
 _BEFORE = (
-    select(_row.after)
+    select(*_ORDER, null().label("coach_id"), _row.after)
     .where(*_MINE, tuple_(*_ORDER) < _START)
     .order_by(*(column.desc() for column in _ORDER))
     .limit(1)
+    .subquery()
 )
+# the last lesson before the start (it alone has no coach) and all from there, asked for at once
+_CHAIN = union_all(select(*_BEFORE.c), _LATER)
 
 
 @dataclass(frozen=True)
@@ -75,10 +78,11 @@ def refold(
     day, opened_at, first = min(lesson.order for lesson in keys.values())
     mine = {"club": club_id, "fencer": fencer_id, "drill": drill_id}
     start = mine | {"day": day, "opened_at": opened_at, "lesson": first}
-    later = session.execute(_LATER, start).all()
+    found = session.execute(_CHAIN, start).all()
+    before = next((after for *_, coach, after in found if coach is None), None)
+    later = [row for row in found if row.coach_id is not None]
     was = {lesson_id: after for _, _, lesson_id, _, after in later}
     chain = {i: LessonKey(i, fencer_id, coach, day, at) for day, at, i, coach, _ in later} | keys
-    before = session.scalar(_BEFORE, start)
     walked: list[dict[str, Any]] = []
     emptied: list[dict[str, Any]] = []
     changed = True
