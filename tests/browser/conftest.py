@@ -4,13 +4,16 @@ import shutil
 from datetime import date
 
 import pytest
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 from cueladder.app import create_app
 from seed_demo.make import make
 from tests.browser.evening import make_evening
 from tests.browser.phone import Phone
 from tests.browser.server import Server
+
+# A busy machine must not fail a test: what should come is waited for, however slow it is.
+expect.set_options(timeout=30_000)
 
 
 @pytest.fixture(scope="session")
