@@ -1,0 +1,27 @@
+/** Texts in the coach's language. English is the source: it stands in the code and needs no catalogue. */
+
+/** A catalogue: the English text (its singular, where it has two) to the translated forms. */
+export type Catalogue = Readonly<Record<string, readonly string[]>>;
+export type Values = Readonly<Record<string, string | number>>;
+
+let catalogue: Catalogue = {};
+let plural = new Intl.PluralRules("en");
+
+/** Speak a language from now on; texts already made stay as they are. */
+export function speak(language: string, texts: Catalogue): void {
+  catalogue = texts;
+  plural = new Intl.PluralRules(language);
+}
+
+const fill = (text: string, values: Values): string =>
+  text.replace(/%\((\w+)\)s/g, (hole, name) => String(values[name] ?? hole));
+
+/** A text, with `%(name)s` filled in. */
+export const _ = (text: string, values: Values = {}): string =>
+  fill(catalogue[text]?.[0] || text, values);
+
+/** A text that counts: `%(n)s` is the number. */
+export function ngettext(one: string, many: string, n: number, values: Values = {}): string {
+  const form = plural.select(n) === "one" ? 0 : 1;
+  return fill(catalogue[one]?.[form] || (form === 0 ? one : many), { n, ...values });
+}
