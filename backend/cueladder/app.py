@@ -9,6 +9,7 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 
 from . import api, pages, site
 from .config import settings
+from .jsontext import FastJson
 from .store.db import db, prepare_engine
 from .store.migrate import migrate
 
@@ -21,7 +22,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     """
     app = Flask(__name__, static_folder=None)
     app.config.from_mapping(settings(config))
-    app.json.sort_keys = False
+    app.json = FastJson(app)
     if app.config["PROXIES"]:
         hops = app.config["PROXIES"]
         app.wsgi_app = ProxyFix(app.wsgi_app, x_for=hops, x_proto=hops, x_host=hops)

@@ -6,6 +6,8 @@ import os
 from pathlib import Path
 from typing import Any
 
+from . import jsontext
+
 MEGABYTE = 1024 * 1024
 
 
@@ -30,7 +32,10 @@ def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
         "API_VERSION": "1",
         "OPENAPI_VERSION": "3.0.3",
         "OPENAPI_URL_PREFIX": "/api",
-        "SQLALCHEMY_ENGINE_OPTIONS": {},
+        "SQLALCHEMY_ENGINE_OPTIONS": {
+            "json_serializer": jsontext.write,
+            "json_deserializer": jsontext.read,
+        },
     }
     found.update(given or {})
     found["SQLALCHEMY_DATABASE_URI"] = database_url(found["DATABASE_URL"], found["DATA"])

@@ -2,7 +2,7 @@
 
 Both write to an SQLite file on the same disk, with a write-ahead log and a sync at every commit
 (``synchronous=FULL``), into the same table with the same indexes and foreign keys. The bare insert
-gets its rows ready made; the push parses, checks, folds and answers. They take turns.
+gets its rows ready made; the push parses, checks, folds and answers. They take turns of ten.
 
     python -m tests.bench.server_ingest [--times 30] [--lessons 4] [--drills 3]
 """
@@ -24,7 +24,8 @@ from cueladder.app import create_app
 from cueladder.store import migrate
 from tests.store.club import HEADER, Club, Phone
 
-EVENTS = 500
+EVENTS, ROUND = 500, 10
+ROW = "SELECT * FROM event WHERE club_id = 1 AND id = ?"
 CHEAP = {"ARGON2": (1, 8, 1)}
 PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON")
 
@@ -97,18 +98,18 @@ def measure(times: int, lessons: int, drills: int) -> tuple[list[float], list[fl
         club, named = made_club(folder, drills)
         reader = sqlite3.connect(folder / "cueladder.sqlite")
         bare = bare_file(folder, folder / "cueladder.sqlite")
-        for turn in range(times + 3):
-            phone = club.phone()
-            events = evening(club, phone, named, lessons)
-            body = json.dumps({"events": events}).encode()
-            pushed = push_ms(club, body)
-            rows = reader.execute(
-                "SELECT * FROM event ORDER BY seq DESC LIMIT ?", (len(events),)
-            ).fetchall()[::-1]
-            inserted = bare_ms(bare, rows)
-            if turn >= 3:  # the first ones warm up
-                pushes.append(pushed)
-                inserts.append(inserted)
+        for turn in range(-1, times // ROUND):  # the first round warms up
+            evenings = [evening(club, club.phone(), named, lessons) for _ in range(ROUND)]
+            bodies = [json.dumps({"events": events}).encode() for events in evenings]
+            pushed = [push_ms(club, body) for body in bodies]
+            batches = [
+                [tuple(reader.execute(ROW, (event["id"],)).fetchone()) for event in events]
+                for events in evenings
+            ]
+            inserted = [bare_ms(bare, rows) for rows in batches]
+            if turn >= 0:
+                pushes += pushed
+                inserts += inserted
         bare.close()
         reader.close()
     return pushes, inserts

@@ -205,9 +205,10 @@ def _step_check(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
 def _step_train(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
     table = chart.table
     nxt, move = table.rows[walk.counters[cell.counter]][OUTCOMES.index(cell.outcome)]
-    counters = tuple(nxt if i == cell.counter else s for i, s in enumerate(walk.counters))
+    k = cell.counter
+    counters = (*walk.counters[:k], nxt, *walk.counters[k + 1 :])
     here = chart.places[walk.place]
-    if all(s == table.ready for s in counters):
+    if counters.count(table.ready) == len(counters):
         met = _with(walk, met=walk.place)
         if here.climb is None:
             return rest(chart, met, "top")
