@@ -5,7 +5,7 @@ import { App } from "./App";
 import { openPhone, thePhone } from "./phone";
 import { openPlans } from "./plans";
 import { session, settings, tell } from "./state";
-import { attendLesson } from "./strip/live";
+import { attendLesson } from "./strip/attend";
 import { attendWorker } from "./sw/attend";
 import { words } from "./words";
 import "./style/base.css";

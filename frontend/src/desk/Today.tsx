@@ -6,7 +6,7 @@ import { booked, type Part, partsFor } from "../plans";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
 import { club, fencerOf, lessons, session, tell } from "../state";
-import { openLesson } from "../strip/live";
+import { openLesson } from "../strip/open";
 import { words } from "../words";
 import { PlanView } from "./Plan";
 

@@ -1,7 +1,7 @@
 /** What the coach really gives: preset to what is proposed, where the drill has both kinds. */
 import type { Chart, Given } from "../device/types";
 import { words } from "../words";
-import { giving, say } from "./live";
+import { giving, say } from "./giving";
 
 export function GivenSwitch({ chart }: { chart: Chart }) {
   const able = (["attack", "decoy"] as Given[]).filter((one) => chart.meaning[one]);

@@ -4,7 +4,8 @@ import type { Drill } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { Comfort } from "./Comfort";
-import { folded, rate, write } from "./live";
+import { folded } from "./live";
+import { rate, write } from "./record";
 
 interface Props {
   drill: Drill | null;

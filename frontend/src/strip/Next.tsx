@@ -1,6 +1,6 @@
 /** The next cue in large words where the app proposes it, and the wait before it. */
 import { words } from "../words";
-import { giving, proposal } from "./live";
+import { giving, proposal } from "./giving";
 import { type Ring, ring, turn } from "./wait";
 
 export function startWait(): void {
@@ -20,7 +20,7 @@ export function NextCue() {
   const now = ring.value;
   const said = nextWords();
   const hint = words.strip.ring[now.is];
-  const own = said !== "" && !asProposed();
+  const own = said !== "" && !isAsProposed();
   return (
     <button type="button" class="next" data-testid="wait" data-ring={now.is} onClick={startWait}>
       <RingShape ring={now} />
@@ -35,7 +35,7 @@ export function NextCue() {
   );
 }
 
-const asProposed = (): boolean =>
+const isAsProposed = (): boolean =>
   proposal.value?.given === giving.value.given && proposal.value.loud === giving.value.loud;
 
 const RingShape = ({ ring: now }: { ring: Ring }) => (

@@ -2,7 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Chart, Mark } from "../device/types";
 import { words } from "../words";
-import { givenFor } from "./live";
+import { givenFor } from "./giving";
 import { MarkShape } from "./Shapes";
 
 const HOLD_MS = 450;

@@ -13,23 +13,15 @@ import { Cue, whyOf } from "./Cue";
 import { DrillSheet } from "./DrillSheet";
 import { announce, announcement, buzz, say } from "./feedback";
 import { GivenSwitch } from "./Given";
+import { say as sayGiven } from "./giving";
 import { type Key, listen } from "./keys";
-import {
-  folded,
-  live,
-  loadLesson,
-  markCue,
-  openPart,
-  restDrill,
-  say as sayGiven,
-  setRung,
-  shown,
-  undo,
-} from "./live";
+import { folded, live, shown } from "./live";
 import { More } from "./More";
 import { nextWords, startWait } from "./Next";
+import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
 import { RungSheet } from "./RungSheet";
+import { markCue, restDrill, setRung, undo } from "./record";
 import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
 

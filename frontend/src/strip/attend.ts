@@ -1,0 +1,57 @@
+/** What the server and other devices say about the lesson on screen. */
+import type { PushReply, Walk } from "../device/types";
+import { onChange, thePhone } from "../phone";
+import { drillOf, waiting } from "../state";
+import { chartIds, loadCharts, walkCharts } from "./charts";
+import { folded, type Live, live } from "./live";
+import { inTurn } from "./record";
+
+/** Take in what the server and other devices have to say about the lesson on screen. */
+async function reread(reply?: PushReply): Promise<void> {
+  const now = live.value;
+  if (now === null) return;
+  const id = now.row.id;
+  if (reply) {
+    const mine = reply.lessons.filter((one) => one.lesson === id);
+    if (waiting.value.mine === 0 && mine.some((one) => disagrees(one))) {
+      void thePhone().queue.kick("all");
+    }
+    if (!mine.some((one) => differs(now, one))) return;
+  }
+  const [kept, rows] = await thePhone().db.use((handle) =>
+    Promise.all([
+      handle.getAllFromIndex("events", "lesson", id),
+      handle.getAllFromIndex("befores", "lesson", id),
+    ]),
+  );
+  const befores = new Map(now.befores);
+  for (const one of rows) befores.set(one.drill, one.walk);
+  const events = kept.map((one) => one.event);
+  const ids = [...chartIds(events), ...walkCharts(befores)];
+  for (const drill of befores.keys()) ids.push(drillOf(drill)?.chart ?? "");
+  const charts = await loadCharts(now.charts, ids);
+  if (live.value?.row.id !== id || !ids.every((one) => one === "" || charts.has(one))) return;
+  const seen = new Set(events.map((one) => one.id));
+  const newer = live.value.events.filter((one) => !seen.has(one.id));
+  live.value = { ...live.value, events: [...events, ...newer], befores, charts };
+}
+
+/** Whether the server ends elsewhere: another device has marked the same lesson. */
+function disagrees(told: PushReply["lessons"][number]): boolean {
+  const own = folded.value?.drills.get(told.drill)?.walk;
+  return JSON.stringify(sorted(own)) !== JSON.stringify(sorted(told.after));
+}
+
+/** Whether the server started this drill from another walk than the phone did. */
+function differs(now: Live, told: PushReply["lessons"][number]): boolean {
+  return (
+    JSON.stringify(sorted(now.befores.get(told.drill))) !== JSON.stringify(sorted(told.before))
+  );
+}
+
+const sorted = (walk: Walk | null | undefined) =>
+  walk ? Object.entries(walk).sort(([a], [b]) => (a < b ? -1 : 1)) : null;
+
+export function attendLesson(): void {
+  onChange((what, reply) => inTurn(() => reread(what === "sent" ? reply : undefined)));
+}

@@ -1,0 +1,85 @@
+/** Open a lesson, bring one back on screen, choose its drill. */
+import { localDay, rowOf } from "../device/ledger";
+import type { EventOf, Walk } from "../device/types";
+import { thePhone } from "../phone";
+import { type Part, SURE } from "../plans";
+import { drillOf, lessons, session } from "../state";
+import { chartIds, loadCharts, walkCharts } from "./charts";
+import { asProposed } from "./giving";
+import { live, shown } from "./live";
+import { restDrill } from "./record";
+import { clear as clearWait } from "./wait";
+
+/** Open a lesson with a fencer; it exists once it is written down. */
+export async function openLesson(fencer: string, part: Part | null): Promise<string> {
+  const { ledger } = thePhone();
+  const coach = session.value?.coach.id;
+  if (coach === undefined) throw new Error("Nobody is signed in.");
+  const day = localDay(new Date());
+  const event = ledger.draft(coach, null, { type: "lesson_opened", fencer, day });
+  await ledger.keep(event);
+  const row = rowOf(event as EventOf<"lesson_opened">);
+  lessons.value = [...lessons.value, row];
+  live.value = { row, events: [event], befores: new Map(), charts: new Map() };
+  if (part !== null) await openPart(part);
+  void thePhone().queue.kick();
+  return row.id;
+}
+
+/** Bring a lesson on screen from the phone's stores; false when it is not there. */
+export async function loadLesson(id: string): Promise<boolean> {
+  if (live.value?.row.id === id) return true;
+  const found = await thePhone().db.use(async (handle) => {
+    const [row, kept, befores] = await Promise.all([
+      handle.get("lessons", id),
+      handle.getAllFromIndex("events", "lesson", id),
+      handle.getAllFromIndex("befores", "lesson", id),
+    ]);
+    return { row, events: kept.map((one) => one.event), befores };
+  });
+  if (found.row?.coach !== session.value?.coach.id || !found.row) return false;
+  const befores = new Map(found.befores.map((one) => [one.drill, one.walk]));
+  const { row, events } = found;
+  const ids = [...chartIds(events), ...walkCharts(befores)];
+  const charts = await loadCharts(new Map(), ids);
+  // without its charts a lesson cannot be walked: it comes with the next connection
+  if (!ids.every((one) => charts.has(one))) return false;
+  for (const event of events) {
+    if ("drill" in event && event.drill !== null && !befores.has(event.drill)) {
+      befores.set(event.drill, null);
+    }
+  }
+  live.value = { row: { ...row, drill: null }, events, befores, charts };
+  if (row.drill !== null) await chooseDrill(row.drill);
+  return true;
+}
+
+/** Put a part of the plan on screen. A sure success leaves its drill for today: closing cues. */
+export async function openPart(part: Part): Promise<void> {
+  await chooseDrill(part.drill);
+  if (part.role === SURE && shown.value !== null && shown.value.walk.phase !== "close") {
+    await restDrill();
+  }
+}
+
+/** Put a drill on screen; nothing is recorded until its first cue. */
+export async function chooseDrill(drill: string): Promise<void> {
+  const now = live.value;
+  if (now === null) return;
+  const { db } = thePhone();
+  const stored = await db.use((handle) => handle.get("standings", [now.row.fencer, drill]));
+  const before = now.befores.has(drill) ? (now.befores.get(drill) ?? null) : worked(stored?.walk);
+  const chart = drillOf(drill)?.chart;
+  const wanted = [...(chart ? [chart] : []), ...(before ? [before.chart] : [])];
+  const charts = await loadCharts(now.charts, wanted);
+  const row = { ...now.row, drill };
+  const befores = new Map(now.befores).set(drill, before);
+  live.value = { ...(live.value ?? now), row, befores, charts };
+  asProposed();
+  clearWait();
+  await db.use((handle) => handle.put("lessons", row));
+}
+
+/** A walk that was never worked is no walk yet: the drill starts on the chart it has now. */
+const worked = (walk: Walk | undefined): Walk | null =>
+  walk === undefined || walk.day === null ? null : walk;
