@@ -101,8 +101,18 @@ function foldDrill(folded: Folded, day: string, event: Trace["event"], around: A
   const from = known ? onChart(known.walk, id, charts) : arrive(start, id, day, charts);
   const to = apply(need(charts, id), from, event);
   if (event.type === "cue_marked") folded.marks.push(event);
-  const traces = [...(known?.traces ?? []), { event, from, to }];
-  folded.drills.set(event.drill, { drill: event.drill, before: start, walk: to, traces });
+  const trace = { event, from, to };
+  if (known) {
+    known.walk = to;
+    known.traces.push(trace);
+  } else {
+    folded.drills.set(event.drill, {
+      drill: event.drill,
+      before: start,
+      walk: to,
+      traces: [trace],
+    });
+  }
 }
 
 /** The walk on the chart `id`, carried over where it was on another. */

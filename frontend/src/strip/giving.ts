@@ -22,14 +22,14 @@ interface Giving {
 /** Where the coach gives something else than proposed; forgotten with the next mark. */
 const chosen = signal<Partial<Giving>>({});
 
-/** What is being given now: as proposed, unless the coach said otherwise. */
-export const giving = computed<Giving>(() => {
-  const { given, loud } = proposal.value ?? { given: null, loud: null };
-  return {
-    given: chosen.value.given ?? given ?? "attack",
-    loud: loud === null ? null : (chosen.value.loud ?? loud),
-  };
+const given = computed(() => chosen.value.given ?? proposal.value?.given ?? "attack");
+const loud = computed(() => {
+  const proposed = proposal.value?.loud ?? null;
+  return proposed === null ? null : (chosen.value.loud ?? proposed);
 });
+
+/** What is being given now: as proposed, unless the coach said otherwise. */
+export const giving = computed<Giving>(() => ({ given: given.value, loud: loud.value }));
 
 export function say(change: Partial<Giving>): void {
   chosen.value = { ...chosen.value, ...change };

@@ -3,8 +3,8 @@ import { computed, signal } from "@preact/signals";
 import type { LessonRow } from "../device/db";
 import { arrive, type Folded, foldLesson, onChart } from "../device/lesson";
 import { suggestion } from "../device/suggestion";
-import type { Chart, LessonEvent, Suggestion, Walk } from "../device/types";
-import { drillOf } from "../state";
+import type { Chart, Club, LessonEvent, Suggestion, Walk } from "../device/types";
+import { club, drillOf } from "../state";
 
 export interface Live {
   row: LessonRow;
@@ -16,7 +16,21 @@ export interface Live {
 
 export const live = signal<Live | null>(null);
 
-export const fold = (now: Live): Folded =>
+/** The last fold: what a tap folds to be written is what the screen then shows. */
+let last: { of: Live; by: Club | null; to: Folded } | null = null;
+
+export function fold(now: Live): Folded {
+  const by = club.value;
+  const same =
+    last?.by === by &&
+    last.of.events === now.events &&
+    last.of.befores === now.befores &&
+    last.of.charts === now.charts;
+  if (last === null || !same) last = { of: now, by, to: foldAnew(now) };
+  return last.to;
+}
+
+const foldAnew = (now: Live): Folded =>
   foldLesson(
     now.row,
     now.events,
