@@ -7,7 +7,7 @@ STATIC := backend/cueladder/static/index.html
 SOURCES := $(shell find frontend -path frontend/node_modules -prune -o -type f -print)
 
 .DELETE_ON_ERROR:
-.PHONY: demo test lint types front-check unit bench odds study agree shots tools chromium clean help
+.PHONY: demo test lint types front-check unit bench odds study agree shots audit tools chromium clean help
 
 help: ## Show these targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | awk -F ':.*## ' '{printf "%-12s %s\n", $$1, $$2}'
@@ -44,6 +44,9 @@ agree: $(BIN)/.installed frontend/node_modules/.installed ## Phone against serve
 
 shots: $(BIN)/.installed $(STATIC) chromium ## Retake the pictures in the README
 	$(BIN)/python -m seed_demo.shots
+
+audit: $(BIN)/.installed frontend/node_modules/.installed ## Known faults in what we depend on (needs the network)
+	$(BIN)/python -m tests.audit
 
 tools:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null || \
