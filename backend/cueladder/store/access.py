@@ -9,7 +9,7 @@ from datetime import timedelta
 from functools import lru_cache
 
 from argon2.exceptions import Argon2Error, InvalidHashError
-from sqlalchemy import delete, select, update
+from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
 from .clubs import hasher, sign_in_name
@@ -24,6 +24,23 @@ PAIRING_LASTS = timedelta(minutes=5)
 # Letters and digits that are not mistaken for each other.
 CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 CODE_LENGTH = 12
+
+
+# the attributes of an Actor, and until when
+_WHO = (
+    select(
+        Coach.club_id,
+        Club.name,
+        Coach.id,
+        Coach.name,
+        Coach.role,
+        SignIn.device_id,
+        SignIn.expires_at,
+    )
+    .join_from(SignIn, Coach, (Coach.club_id == SignIn.club_id) & (Coach.id == SignIn.coach_id))
+    .join(Club, Club.id == SignIn.club_id)
+    .where(SignIn.token_hash == bindparam("digest"), Coach.active)
+)
 
 
 @dataclass(frozen=True)
@@ -65,17 +82,14 @@ def sign_in(name: str, passphrase: str, device_id: str, label: str) -> str | Non
 
 def who(token: str) -> tuple[Actor, bool] | None:
     """Whom a token stands for, and whether it was renewed just now; None if it is not valid."""
-    row = db.session.execute(
-        select(SignIn, Coach, Club.name)
-        .join(Coach, (Coach.club_id == SignIn.club_id) & (Coach.id == SignIn.coach_id))
-        .join(Club, Club.id == SignIn.club_id)
-        .where(SignIn.token_hash == digest_of(token), Coach.active)
-    ).first()
-    if row is None or row[0].expires_at <= now():
+    row = db.session.connection().execute(_WHO, {"digest": digest_of(token)}).first()
+    if row is None:
         return None
-    signed_in, coach, club = row
-    actor = Actor(coach.club_id, club, coach.id, coach.name, coach.role, signed_in.device_id)
-    if signed_in.expires_at - now() > LASTS - RENEW_AFTER:
+    *known, expires_at = row
+    if expires_at <= now():
+        return None
+    actor = Actor(*known)
+    if expires_at - now() > LASTS - RENEW_AFTER:
         return actor, False
     with writing() as session:
         session.execute(

@@ -18,6 +18,8 @@ from .event_schemas import Why
 from .fold import GIVEN, mark_of
 from .models import Coach, DrillVersion, Event, Fencer, Lesson
 
+# All that bears on whether a cue, or a rung set by hand, can be.
+_TOLD = ("type", "drill", "chart", "place", "given", "mark", "tense")
 # A second person may observe a coach's lesson: mark, take back, note. No more.
 OBSERVED = ("cue_marked", "mark_voided", "note_written")
 
@@ -72,6 +74,7 @@ class Known:
     fencers: set[str] = field(default_factory=set)
     charts: dict[str, list[str]] = field(default_factory=dict)
     roles: dict[str, str] = field(default_factory=dict)
+    _sound: set[tuple[Any, ...]] = field(default_factory=set)
 
     @classmethod
     def of(cls, session: Session, club_id: int, events: list[Mapping[str, Any]]) -> Known:
@@ -135,6 +138,16 @@ class Known:
         return None
 
     def _why_not_walked(self, event: Mapping[str, Any]) -> Why | None:
+        """An evening has few kinds of cues: what was sound once is not looked at again."""
+        told = tuple(map(event.get, _TOLD))
+        if told in self._sound:
+            return None
+        why = self._why_not_cue(event)
+        if why is None:
+            self._sound.add(told)
+        return why
+
+    def _why_not_cue(self, event: Mapping[str, Any]) -> Why | None:
         if event["chart"] not in self.charts[event["drill"]]:
             return _why_no_chart(event["chart"])
         chart = chart_of(event["chart"])
@@ -163,4 +176,4 @@ def _why_no_chart(named: str) -> Why:
 def _rows(session: Session, statement: Select[Any], club_id: int, ids: set[str]) -> Iterable[Any]:
     if not ids:
         return ()
-    return session.execute(statement, {"club": club_id, "ids": listed(ids)}).all()
+    return session.connection().execute(statement, {"club": club_id, "ids": listed(ids)}).all()

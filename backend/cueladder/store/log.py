@@ -73,5 +73,5 @@ class Log:
             "stored": self._stored,
             "drill": drill_id,
         }
-        older = self._session.execute(_OLDER, asked)
+        older = self._session.connection().execute(_OLDER, asked)
         return [*(Line(*row) for row in older), *fresh]

@@ -78,7 +78,7 @@ def refold(
     day, opened_at, first = min(lesson.order for lesson in keys.values())
     mine = {"club": club_id, "fencer": fencer_id, "drill": drill_id}
     start = mine | {"day": day, "opened_at": opened_at, "lesson": first}
-    found = session.execute(_CHAIN, start).all()
+    found = session.connection().execute(_CHAIN, start).all()
     before = next((after for *_, coach, after in found if coach is None), None)
     later = [row for row in found if row.coach_id is not None]
     was = {lesson_id: after for _, _, lesson_id, _, after in later}
