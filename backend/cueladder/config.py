@@ -16,11 +16,13 @@ def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
 
     Environment: ``DATABASE_URL`` (else an SQLite file), ``CUELADDER_DATA`` (folder of that file,
     default ``./data``), ``CUELADDER_PROXIES`` (how many reverse proxies stand in front),
-    ``CUELADDER_COUNTERS`` (where rate limits are counted; shared by several workers).
+    ``CUELADDER_COUNTERS`` (where rate limits are counted; shared by several workers),
+    ``CUELADDER_REPLICA`` (a streaming replica of the database that progress pages are read from).
     """
     found: dict[str, Any] = {
         "DATA": os.environ.get("CUELADDER_DATA", "data"),
         "DATABASE_URL": os.environ.get("DATABASE_URL"),
+        "REPLICA_URL": os.environ.get("CUELADDER_REPLICA"),
         "PROXIES": int(os.environ.get("CUELADDER_PROXIES", "0")),
         "MAX_CONTENT_LENGTH": MEGABYTE,
         "STATIC": Path(__file__).parent / "static",
@@ -43,6 +45,10 @@ def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
         found["SQLALCHEMY_ENGINE_OPTIONS"] = {"pool_pre_ping": True} | found[
             "SQLALCHEMY_ENGINE_OPTIONS"
         ]
+    if found["REPLICA_URL"]:
+        replica = database_url(found["REPLICA_URL"], found["DATA"])
+        options = found["SQLALCHEMY_ENGINE_OPTIONS"] | {"connect_args": {"connect_timeout": 3}}
+        found["SQLALCHEMY_BINDS"] = {"replica": {"url": replica, **options}}
     return found
 
 

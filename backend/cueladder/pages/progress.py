@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import nullcontext
+
 from flask import (
     Blueprint,
     Response,
@@ -17,7 +19,7 @@ from werkzeug.exceptions import NotFound, TooManyRequests
 from ..limits import limiter
 from ..store.access import digest_of
 from ..store.audit import note_look
-from ..store.db import now
+from ..store.db import now, reading_replica
 from ..store.links import resolve_link
 from ..store.models import Fencer
 from ..store.practice import tick
@@ -55,7 +57,10 @@ def page(token: str) -> Response:
     """The page, or the one page for links that do not open."""
     fencer = _fencer(token)
     note_look(fencer.club_id, fencer.id, None, "page opened")
-    return _private(make_response(render_template("progress.html", **content.page(fencer, token))))
+    # a tick made just now may not have reached the replica
+    with nullcontext() if "ticked" in request.args else reading_replica():
+        told = content.page(fencer, token)
+    return _private(make_response(render_template("progress.html", **told)))
 
 
 @blueprint.post("/<token>/practice")
@@ -70,7 +75,7 @@ def practice(token: str) -> Response:
         tick(fencer.club_id, fencer.id, drill, today, done)
     except Missing:
         abort(404)
-    back = url_for("pages.page", token=token) + f"#practice-{drill}"
+    back = url_for("pages.page", token=token, ticked=1) + f"#practice-{drill}"
     return _private(make_response(redirect(back, 303)))
 
 
@@ -80,7 +85,8 @@ def plot(token: str, n: int) -> Response:
     from . import plots  # drawing takes a second to load, so only who looks at a plot waits
 
     fencer = _fencer(token)
-    course = content.course_of(fencer, n)
+    with reading_replica():
+        course = content.course_of(fencer, n)
     if course is None:
         abort(404)
     tone = "dark" if request.args.get("tone") == "dark" else "light"

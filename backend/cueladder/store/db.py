@@ -9,8 +9,10 @@ from typing import Any
 
 from flask import Flask
 from flask_sqlalchemy import SQLAlchemy
-from sqlalchemy import DateTime, Dialect, MetaData, event
+from flask_sqlalchemy.session import Session as ClubSession
+from sqlalchemy import DateTime, Dialect, Engine, MetaData, event
 from sqlalchemy.engine import Connection
+from sqlalchemy.exc import OperationalError
 from sqlalchemy.orm import DeclarativeBase, Session
 from sqlalchemy.types import TypeDecorator
 
@@ -30,8 +32,23 @@ class Base(DeclarativeBase):
     metadata = MetaData(naming_convention=NAMES)
 
 
+REPLICA = "replica"
+
+
+class RoutedSession(ClubSession):
+    """Asks the replica while it is told to, else the one database that takes writes."""
+
+    def get_bind(self, *args: Any, **kwargs: Any) -> Engine | Connection:
+        """The engine of the next statement."""
+        if self.info.get(REPLICA):
+            return db.engines[REPLICA]
+        return super().get_bind(*args, **kwargs)
+
+
 db = SQLAlchemy(
-    model_class=Base, session_options={"expire_on_commit": False}, disable_autonaming=True
+    model_class=Base,
+    session_options={"class_": RoutedSession, "expire_on_commit": False},
+    disable_autonaming=True,
 )
 
 
@@ -83,6 +100,27 @@ def writing() -> Iterator[Session]:
         raise
     finally:
         db.session().info.pop("writing")
+
+
+@contextmanager
+def reading_replica() -> Iterator[None]:
+    """What is read within comes from the replica, where there is one and it answers.
+
+    It may be a moment behind. Nothing can be written within.
+    """
+    if REPLICA not in db.engines:
+        yield
+        return
+    db.session.remove()
+    db.session().info[REPLICA] = True
+    try:
+        db.session.connection()
+    except OperationalError:  # gone for now: the other database has all of it
+        db.session.remove()
+    try:
+        yield
+    finally:
+        db.session.remove()
 
 
 def prepare_engine(app: Flask) -> None:
