@@ -36,7 +36,7 @@ def test_a_drill_is_ticked_off_by_the_form_of_the_page_and_shown_as_done(opened)
     fencer = opened(lessons=2, drills=1, each=1)
     text = fencer.text()
     form = re.search(r"<form .*?</form>", text, re.S)[0]
-    assert f'action="/p/{fencer.token}/practice"' in form and 'method="post"' in form
+    assert f'action="/p/{fencer.token}/practice?lang=en"' in form and 'method="post"' in form
     fields = dict(re.findall(r'name="(\w+)" value="(.*?)"', form))
     answer = post(fencer, **fields)
     assert answer.status_code == 303

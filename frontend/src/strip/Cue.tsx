@@ -45,10 +45,9 @@ function gradesAt(chart: Chart, place: number, ladder: LadderName): Record<strin
 /** The reason in words, with the paired drill's name where the sentence has one. */
 export function whyOf(chart: Chart, drill: Drill, why: string): string {
   const paired = club.value?.drills.find((one) => one.slug === drill.paired)?.name;
-  return _(chart.words.why[why] ?? "").replace(
-    "{paired}",
-    paired ?? words.kinds.desensitization ?? "",
-  );
+  const text = chart.words.why[why];
+  if (text === undefined) return "";
+  return _(text).replace("{paired}", paired ?? words.kinds.desensitization ?? "");
 }
 
 export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
