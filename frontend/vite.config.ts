@@ -1,7 +1,37 @@
-import { defineConfig } from "vite";
+import { po } from "gettext-parser";
+import { defineConfig, type Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 
 const server = process.env.CUE_LADDER_SERVER ?? "http://127.0.0.1:8080";
+
+/** A gettext catalogue as a module: the English text to the translated forms. */
+const catalogues: Plugin = {
+  name: "catalogues",
+  transform(text, id) {
+    if (!id.endsWith(".po")) return null;
+    const found = Object.values(po.parse(text).translations[""] ?? {})
+      .filter((one) => one.msgid !== "" && one.comments?.flag?.includes("fuzzy") !== true)
+      .filter((one) => one.msgstr.every((form) => form !== ""))
+      .map((one) => [one.msgid, one.msgstr]);
+    return { code: `export default ${JSON.stringify(Object.fromEntries(found))}`, map: null };
+  },
+};
+
+/** The app is asked for by a script that is loaded first: let the browser fetch both at once. */
+const preloadStart: Plugin = {
+  name: "preload-start",
+  transformIndexHtml: {
+    order: "post",
+    handler: (_html, { bundle }) =>
+      Object.values(bundle ?? {})
+        .filter((file) => file.type === "chunk" && file.name === "app")
+        .map((file) => ({
+          tag: "link",
+          attrs: { rel: "modulepreload", crossorigin: true, href: `/${file.fileName}` },
+          injectTo: "head" as const,
+        })),
+  },
+};
 
 export default defineConfig({
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
@@ -17,10 +47,28 @@ export default defineConfig({
     // the page runs under `default-src 'self'`: nothing may be inlined
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          // the language stays apart from the app, which must not be read before it is known;
+          // the app stays in one piece, which the later screens take from
+          groups: [
+            {
+              name: "language",
+              test: /src\/(main|language|i18n)\.tsx?$|preload-helper/,
+              priority: 2,
+            },
+            { name: "app", test: /src\/start\.tsx$/, priority: 1 },
+          ],
+        },
+      },
+    },
   },
   worker: { format: "es" },
   server: { proxy: { "/api": server, "/p": server } },
   plugins: [
+    catalogues,
+    preloadStart,
     VitePWA({
       strategies: "injectManifest",
       srcDir: "src/sw",

@@ -8,6 +8,7 @@ from flask import jsonify
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
+from ..rules.said import say
 from ..store import fencers
 from ..store.event_fields import Flag, Id, Text, Whole, Word
 from .guard import COACHES, EVERYONE, actor, signed_in
@@ -46,7 +47,7 @@ class FencerChangeSchema(Schema):
     @validates_schema
     def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
         if not data:
-            raise ValidationError("send at least one field to change")
+            raise ValidationError(say("send at least one field to change"))
 
 
 @blueprint.get("")

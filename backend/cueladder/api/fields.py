@@ -6,7 +6,15 @@ from typing import Any
 
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
 
+from ..rules.said import say
 from ..store.event_fields import BROKEN, LARGEST
+
+
+class Words(fields.String):
+    """A text that may be said in the reader's language: it stays what it is until it is written."""
+
+    def _serialize(self, value: Any, *args: Any, **kwargs: Any) -> Any:
+        return value
 
 
 class Query(Schema):
@@ -28,11 +36,11 @@ class Cursor(Query):
 def sound(value: Any, depth: int = 0) -> None:
     """Check a free document: no broken characters, no endless nesting, no endless numbers."""
     if depth > 12:
-        raise ValidationError("is nested too deeply")
+        raise ValidationError(say("is nested too deeply"))
     if isinstance(value, str) and BROKEN.search(value):
-        raise ValidationError("contains a broken character: remove it")
+        raise ValidationError(say("contains a broken character: remove it"))
     if isinstance(value, int | float) and not abs(value) <= LARGEST:
-        raise ValidationError("contains a number that is too large")
+        raise ValidationError(say("contains a number that is too large"))
     if isinstance(value, dict):
         for name, inner in value.items():
             sound(name)

@@ -12,6 +12,7 @@ from argon2.exceptions import Argon2Error, InvalidHashError
 from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .clubs import hasher, sign_in_name
 from .db import db, now, writing
 from .event_fields import is_id
@@ -210,7 +211,7 @@ def admit(session: Session, club_id: int, coach_id: str, device_id: str, label: 
 def _device(session: Session, club_id: int, device_id: str, coach_id: str | None) -> Device:
     device = session.get(Device, (club_id, device_id)) if is_id(device_id) else None
     if device is None or (coach_id is not None and device.coach_id != coach_id):
-        raise Missing("No such device.")
+        raise Missing(say("No such device."))
     return device
 
 

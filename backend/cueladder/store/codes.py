@@ -15,6 +15,7 @@ from datetime import datetime, timedelta
 from sqlalchemy import delete, or_, select, update
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .access import CODE_LETTERS, digest_of
 from .db import db, now
 from .event_fields import is_id
@@ -114,7 +115,7 @@ def withdraw_invitation(session: Session, club_id: int, code_id: str) -> None:
         OneTimeCode.id == code_id,
     )
     if not is_id(code_id) or not session.execute(wanted).rowcount:
-        raise Missing("No such invitation in this club.")
+        raise Missing(say("No such invitation in this club."))
 
 
 def _good(code: str, purpose: str) -> tuple[object, ...]:

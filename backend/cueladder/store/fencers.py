@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .audit import note
 from .counter import hold_club
 from .db import db, writing
@@ -30,7 +31,7 @@ def fencer_in(session: Session, club_id: int, fencer_id: str) -> Fencer:
     """The fencer, looked up within the club."""
     fencer = session.get(Fencer, (club_id, fencer_id)) if is_id(fencer_id) else None
     if fencer is None:
-        raise Missing("No such fencer in this club.")
+        raise Missing(say("No such fencer in this club."))
     return fencer
 
 

@@ -140,7 +140,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
                 cues,
                 by["correct+tense"],
                 SLIPS.filter((mark) => by[mark] > 0).map((mark) =>
-                  words.after.slips(by[mark], words.marks[mark]).toLocaleLowerCase(),
+                  words.after.slips(by[mark], words.marked[mark] ?? mark),
                 ),
               )}
             </li>
@@ -223,7 +223,4 @@ function Observers({ agreed }: { agreed: Record<string, Agreed> }) {
   );
 }
 
-const markWords = (mark: string): string =>
-  mark === "correct+tense"
-    ? words.tense.toLocaleLowerCase()
-    : (words.marks[mark as keyof typeof words.marks] ?? mark).toLocaleLowerCase();
+const markWords = (mark: string): string => words.marked[mark] ?? mark;

@@ -2,6 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Kept } from "../device/db";
 import { localDay } from "../device/ledger";
+import { locale } from "../i18n";
+import { chooseLanguage, chosen } from "../language";
 import { choose, signOut, thePhone, unsentFile } from "../phone";
 import { PageHead } from "../SyncPill";
 import { session, settings, sync, unsent, waiting } from "../state";
@@ -23,6 +25,13 @@ export function Settings() {
           labels={words.settings.themes}
           value={settings.value.theme}
           onPick={(theme) => choose({ theme })}
+        />
+        <h3>{words.settings.language}</h3>
+        <Choice
+          name="language"
+          labels={words.settings.languages}
+          value={chosen()}
+          onPick={chooseLanguage}
         />
         <h3>{words.settings.hand}</h3>
         <Choice
@@ -101,7 +110,7 @@ function Sending() {
       <p class="soft">
         {answered === null
           ? words.sync.never
-          : words.sync.answered(new Date(answered).toLocaleTimeString())}
+          : words.sync.answered(new Date(answered).toLocaleTimeString(locale))}
       </p>
       <div class="enter">
         <button type="button" class="plain" onClick={() => thePhone().queue.kick("all")}>

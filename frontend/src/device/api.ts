@@ -1,4 +1,5 @@
 /** Talking to the server: believe only a reply, and wait for it only so long. */
+import { locale } from "../i18n";
 
 /** No reply at all: no network, no server, or too slow. */
 export class NoAnswer extends Error {
@@ -42,6 +43,7 @@ export function openApi(base = "", patience = 15_000): Api {
         cache: "no-store",
         headers: {
           Accept: "application/json",
+          "Accept-Language": locale,
           ...(method === "GET" ? {} : { "X-Cue-Ladder": "1" }),
           ...(body === undefined ? {} : { "Content-Type": "application/json" }),
         },

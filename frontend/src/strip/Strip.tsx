@@ -2,6 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Judged } from "../device/lesson";
 import type { Mark } from "../device/types";
+import { _ } from "../i18n";
 import { careConfirmed } from "../phone";
 import { go } from "../router";
 import { SyncPill } from "../SyncPill";
@@ -168,7 +169,7 @@ function respond(first?: unknown): void {
   const drill = drillOf(live.value?.row.drill ?? "");
   if (now === null || drill === undefined) return;
   const { chart, told } = now;
-  const move = chart.words.move[told.move];
+  const move = _(chart.words.move[told.move]);
   const cue = told.cue.join(", ");
   const next = nextWords();
   buzz(told.move);

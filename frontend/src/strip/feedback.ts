@@ -1,6 +1,7 @@
 /** What the coach feels and hears after a mark, without looking. */
 import { signal } from "@preact/signals";
 import type { Move } from "../device/types";
+import { locale } from "../i18n";
 import { settings } from "../state";
 
 const BUZZ: Record<Move, number[]> = {
@@ -25,5 +26,7 @@ export function announce(text: string): void {
 export function say(text: string): void {
   if (!settings.value.speak || !("speechSynthesis" in globalThis)) return;
   speechSynthesis.cancel();
-  speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+  const spoken = new SpeechSynthesisUtterance(text);
+  spoken.lang = locale;
+  speechSynthesis.speak(spoken);
 }
