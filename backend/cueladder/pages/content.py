@@ -183,12 +183,13 @@ def _row(lesson: dict[str, Any]) -> dict[str, str]:
     rung: str = str(read if read is not None else heat)
     if read is not None and heat is not None:
         rung = say("reading %(read)s, calm %(heat)s", read=read, heat=heat)
-    if lesson["status"] is None:
+    status = lesson["status"]
+    if status is None:
         rung = say("none yet")
     return {
         "day": say_day(lesson["day"], "short"),
         "rung": rung,
-        "status": say(IS[lesson["status"]]),
+        "status": say(IS[status]),
         "cues": str(lesson["cues"]),
     }
 
@@ -196,7 +197,7 @@ def _row(lesson: dict[str, Any]) -> dict[str, str]:
 def _alt(told: dict[str, Any]) -> Said:
     """The plot in one sentence."""
     lessons = told["lessons"]
-    parts = []
+    status, parts = lessons[-1]["status"], []
     for family, (name, labels) in told["ladders"].items():
         first, last = lessons[0][family], lessons[-1][family]
         values = {"ladder": name, "first": first, "last": last, "of": len(labels)}
@@ -219,7 +220,7 @@ def _alt(told: dict[str, Any]) -> Said:
         first=say_day(lessons[0]["day"]),
         last=say_day(lessons[-1]["day"]),
         parts=joined(parts, "; "),
-        status=say(IS[lessons[-1]["status"]]),
+        status=say(IS[status]),
     )
 
 
