@@ -4,12 +4,17 @@ import type { LessonRow } from "./device/db";
 import type { Waiting } from "./device/outbox";
 import type { SyncStatus } from "./device/queue";
 import type { Club, Drill, Fencer, Session } from "./device/types";
+import type { Bindings } from "./strip/keys";
 
 export interface Settings {
   theme: "auto" | "light" | "dark";
   hand: "right" | "left";
   vibrate: boolean;
   speak: boolean;
+  /** How fast it is spoken; 1 is the voice's own pace. */
+  rate: number;
+  /** What keys and clicker buttons do; null as preset. */
+  keys: Bindings | null;
 }
 
 export const session = signal<Session | null>(null);
@@ -22,6 +27,8 @@ export const settings = signal<Settings>({
   hand: "right",
   vibrate: true,
   speak: false,
+  rate: 1,
+  keys: null,
 });
 /** Things the coach must be told; each stays until put away. */
 export const notices = signal<string[]>([]);

@@ -191,9 +191,6 @@ export const words = {
     comfortLead: _("Ask the fencer: how comfortable do you feel? 0 not at all, 10 entirely."),
     how: _("How to give it"),
     finish: _("End the lesson"),
-    keys: _(
-      "Keys: 1 correct, 2 late, 3 early, 4 decoy, 5 or T tense, A attack, D decoy, L loud, S soft, W wait, U undo.",
-    ),
     unmarked: _("Not marked: this phone could not write it down. Try again."),
     anotherPage: _("This lesson is not on this phone."),
     current: _("now"),

@@ -7,6 +7,7 @@ import { chooseLanguage, chosen } from "../language";
 import { choose, signOut, thePhone, unsentFile } from "../phone";
 import { PageHead } from "../SyncPill";
 import { session, settings, sync, unsent, waiting } from "../state";
+import { Senses } from "../strip/Senses";
 import { words } from "../words";
 import { SignIn } from "./SignIn";
 
@@ -51,6 +52,7 @@ export function Settings() {
           onFlip={(speak) => choose({ speak })}
         />
       </section>
+      <Senses />
       {now ? (
         <section class="card">
           <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>
