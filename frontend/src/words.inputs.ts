@@ -17,7 +17,7 @@ export const inputs = {
     first: _("Press the button for Correct …"),
     second: _("Now press the button for Late …"),
     twoDone: _(
-      "First button: once Correct, twice Took the decoy, three times Wait, held Tense. Second button: once Late, twice Early or big, three times Say it again, held Undo.",
+      "First button: once Correct, twice Took the decoy, three times Wait, four times Next drill, held Tense. Second button: once Late, twice Early or big, three times Say it again, held Undo.",
     ),
     oneDone: _(
       "Once Correct, twice Late, three times Early or big, four times Took the decoy, held Undo.",
@@ -55,6 +55,7 @@ export const inputs = {
       "gave-soft": _("You give it soft"),
       "gave-loud": _("You give it loud"),
       again: _("Say it again"),
+      next: _("Next drill of the plan; after the last, to the end"),
     },
     how: {
       "": (key: string) => key,

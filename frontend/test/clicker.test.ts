@@ -18,7 +18,7 @@ describe("the keys", () => {
   });
 
   it("give every action a key of its own at the start", () => {
-    expect(new Set(Object.values(PRESET)).size).toBe(12);
+    expect(new Set(Object.values(PRESET)).size).toBe(13);
   });
 
   it("name an input by its key and how it is pressed, whatever the key is called", () => {

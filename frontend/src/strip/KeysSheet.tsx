@@ -1,5 +1,5 @@
 /** Which key or button does what: shown, and changed by pressing it. */
-import { useEffect, useState } from "preact/hooks";
+import { useLayoutEffect, useState } from "preact/hooks";
 import { choose } from "../phone";
 import { Sheet } from "../Sheet";
 import { inputs } from "../words.inputs";
@@ -51,7 +51,8 @@ export function KeysSheet({ onClose }: { onClose: () => void }) {
     const next = known.reduce((all, name, at) => laidOut(all, name, layout[at] ?? {}), now);
     return [next, layout === TWO_BUTTONS ? words.twoDone : words.oneDone];
   };
-  useEffect(() => {
+  // before the next key can come, so no press is missed
+  useLayoutEffect(() => {
     if (asked === null) return undefined;
     const presses = new Presses(() => true, take);
     const silence = setTimeout(() => {

@@ -21,6 +21,7 @@ import { folded, live, shown } from "./live";
 import { nextWords, startWait } from "./Next";
 import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
+import { nextPart } from "./part";
 import { markCue, restDrill, setRung, undo } from "./record";
 import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
@@ -206,9 +207,17 @@ const ACT: Record<Action, () => void> = {
   "gave-soft": () => give({ loud: false }),
   "gave-loud": () => give({ loud: true }),
   again: tellCue,
+  next: goOn,
 };
 
 const onKey = (action: Action): void => ACT[action]();
+
+/** The next part of the plan; after the last one the lesson's end, which the coach confirms there. */
+function goOn(): void {
+  const part = nextPart();
+  if (part !== null) openPart(part).then(tellCue, fail);
+  else go(`/after/${live.value?.row.id}`);
+}
 
 /** The drill and all of its cue, as after looking at the screen. */
 function tellCue(): void {

@@ -4,7 +4,7 @@ import { GESTURE } from "./presses";
 
 /** What a clicker's first and second button do, by how they are pressed. */
 export const TWO_BUTTONS: readonly Bindings[] = [
-  { "": "correct", "*2": "decoy", "*3": "wait", "*hold": "tense" },
+  { "": "correct", "*2": "decoy", "*3": "wait", "*4": "next", "*hold": "tense" },
   { "": "late", "*2": "early", "*3": "again", "*hold": "undo" },
 ];
 export const ONE_BUTTON: readonly Bindings[] = [

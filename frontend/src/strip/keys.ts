@@ -16,6 +16,7 @@ export const ACTIONS = [
   "gave-soft",
   "gave-loud",
   "again",
+  "next",
 ] as const;
 
 export type Action = (typeof ACTIONS)[number];
@@ -39,6 +40,7 @@ export const PRESET: Bindings = {
   w: "wait",
   u: "undo",
   r: "again",
+  n: "next",
 };
 
 export const bindings = (): Bindings => settings.value.keys ?? PRESET;
