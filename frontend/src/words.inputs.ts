@@ -71,7 +71,6 @@ export const inputs = {
       "Give the set first, then tap one mark for each action, in order. Nothing is kept yet.",
     ),
     order: _("Give them in this order:"),
-    nth: (n: number) => _("Action %(n)s", { n }),
     next: (n: number) => _("Tap the mark for action %(n)s.", { n }),
     full: _("That is the longest set: keep it, or change it."),
     change: (n: number) => _("Tap the mark that takes the place of action %(n)s.", { n }),

@@ -66,6 +66,11 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(salle.phone.url + "/settings")
     expect(page.get_by_test_id("sending")).to_be_visible()
     look("settings")
+    page.get_by_test_id("open-keys").click()
+    page.get_by_test_id("press-late").click()
+    page.keyboard.press("F5")
+    expect(page.get_by_test_id("keys-told")).to_contain_text("F5 now does")
+    look("keys and clicker")
 
     page.goto(salle.phone.url)
     open_lesson(page, number=1)
@@ -85,6 +90,14 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.get_by_role("button", name="Set the rung by hand").click()
     expect(page.get_by_role("dialog")).to_be_visible()
     look("rung by hand")
+    page.keyboard.press("Escape")
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("more-set").click()
+    row = page.get_by_role("dialog")
+    for kind in ("correct", "late", "correct"):
+        row.get_by_test_id(f"mark-{kind}").click()
+    row.get_by_test_id("set-2").get_by_role("button").first.click()
+    look("marks after a set")
     page.keyboard.press("Escape")
     page.get_by_test_id("drill-pick").click()
     choice = page.get_by_test_id(f"drill-{MIXED_DRILL}")
@@ -110,7 +123,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 14
+    assert len(inspector.seen) >= 16
     assert not inspector.found, "\n".join(inspector.found)
 
 

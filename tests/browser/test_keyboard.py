@@ -1,5 +1,7 @@
 """A whole lesson by a keyboard, from Today to the end, and never a pointer."""
 
+from itertools import pairwise
+
 import pytest
 from playwright.sync_api import expect
 
@@ -16,7 +18,8 @@ FOCUS = """() => {
   const x = box.x + box.width / 2, y = box.y + box.height / 2;
   const top = document.elementFromPoint(x, y);
   return {
-    id: at === document.body ? "body" : at.closest("[data-testid=safety]") ? "safety" : at.dataset.testid ?? at.getAttribute("href") ?? at.textContent.trim(),
+    id: at === document.body ? "body" : at.closest("[data-testid=safety]") ? "safety"
+      : at.dataset.testid ?? at.getAttribute("href") ?? at.textContent.trim(),
     ringed: at.matches(":focus-visible") && parseFloat(style.outlineWidth) > 0,
     seen: box.width > 10 && box.height > 10 && top !== null
       && (at === top || at.contains(top) || top.contains(at)),
@@ -172,5 +175,5 @@ def test_the_focus_goes_over_the_strip_from_top_to_bottom(salle, hand):
     ]
     # within a row as the hand has it; row after row never upwards
     tops = [one["place"][1] for one in stops]
-    assert all(below >= above - 20 for above, below in zip(tops, tops[1:], strict=False))
+    assert all(below >= above - 20 for above, below in pairwise(tops))
     assert not keys.unseen

@@ -1,4 +1,4 @@
-"""A lesson without a look at the screen: all the coach knows is what was felt and what was heard."""
+"""A lesson without a look at the screen: the coach knows what was felt and what was heard."""
 
 import pytest
 from playwright.sync_api import expect

@@ -181,7 +181,6 @@ function Row({ n, entry, cue, mixed, open, onOpen, onBefore, onRemove, onGave }:
         class="set-row"
         aria-expanded={open}
         disabled={entry === null}
-        aria-label={[texts.nth(n), marked ?? "", mixed ? given : ""].filter(Boolean).join(", ")}
         onClick={onOpen}
       >
         <b>{n}</b>
