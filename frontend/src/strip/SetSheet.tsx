@@ -1,6 +1,7 @@
 /** Marks after a set: tapped in a row, changed where needed, kept together. */
 import { useState } from "preact/hooks";
 import type { Given, Mark } from "../device/types";
+import { _ } from "../i18n";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { inputs } from "../words.inputs";
@@ -125,7 +126,7 @@ function Outcome({ now, entries, onKeep, keeping }: OutcomeProps) {
       {moves.map(({ at, move }) => (
         <p key={at} class="set-move">
           <MoveShape move={move} />
-          <span>{texts.moves(at, now.chart.words.move[move])}</span>
+          <span>{texts.moves(at, _(now.chart.words.move[move]))}</span>
         </p>
       ))}
       <p>{last === undefined ? texts.stays(far) : texts.ends(far)}</p>
@@ -167,10 +168,7 @@ interface RowProps {
 }
 
 function Row({ n, entry, cue, mixed, open, onOpen, onBefore, onRemove, onGave }: RowProps) {
-  const given = words.strip.next(
-    words.given[cue.given],
-    cue.loud === null ? "" : words.loudness(cue.loud),
-  );
+  const given = words.strip.next(cue.given, cue.loud);
   const other: Given = cue.given === "attack" ? "decoy" : "attack";
   const { loud } = cue;
   const marked = entry === null ? null : entry.tense ? words.tense : words.marks[entry.mark];
