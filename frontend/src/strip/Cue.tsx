@@ -1,6 +1,6 @@
 /** The cue to give now: what, what changed, why, and how far the count has come. */
 import { LADDERS } from "../device/suggestion";
-import type { Chart, Drill, LadderName, Progress, Walk } from "../device/types";
+import type { Chart, Drill, LadderName, Move, Progress, Walk } from "../device/types";
 import { _ } from "../i18n";
 import { club } from "../state";
 import { words } from "../words";
@@ -42,6 +42,9 @@ function gradesAt(chart: Chart, place: number, ladder: LadderName): Record<strin
   const rung = chart.places[place]?.[ladder];
   return rung == null ? {} : (chart.ladders[ladder]?.rungs[rung]?.grades ?? {});
 }
+
+/** A move in words. */
+export const moveWords = (chart: Chart, move: Move): string => _(chart.words.move[move]);
 
 /** The reason in words, with the paired drill's name where the sentence has one. */
 export function whyOf(chart: Chart, drill: Drill, why: string): string {

@@ -1,10 +1,10 @@
 /** Marks after a set: tapped in a row, changed where needed, kept together. */
 import { useState } from "preact/hooks";
 import type { Given, Mark } from "../device/types";
-import { _ } from "../i18n";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { inputs } from "../words.inputs";
+import { moveWords } from "./Cue";
 import type { Shown } from "./live";
 import { Pad } from "./Pad";
 import { MarkShape, MoveShape } from "./Shapes";
@@ -126,7 +126,7 @@ function Outcome({ now, entries, onKeep, keeping }: OutcomeProps) {
       {moves.map(({ at, move }) => (
         <p key={at} class="set-move">
           <MoveShape move={move} />
-          <span>{texts.moves(at, _(now.chart.words.move[move]))}</span>
+          <span>{texts.moves(at, moveWords(now.chart, move))}</span>
         </p>
       ))}
       <p>{last === undefined ? texts.stays(far) : texts.ends(far)}</p>
