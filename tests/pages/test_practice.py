@@ -40,7 +40,7 @@ def test_a_drill_is_ticked_off_by_the_form_of_the_page_and_shown_as_done(opened)
     fields = dict(re.findall(r'name="(\w+)" value="(.*?)"', form))
     answer = post(fencer, **fields)
     assert answer.status_code == 303
-    assert answer.headers["Location"].split("#")[0] == f"/p/{fencer.token}"
+    assert answer.headers["Location"].split("#")[0] == f"/p/{fencer.token}?lang=en"
     assert answer.headers["Location"].split("#")[1] in re.findall(r'id="(.*?)"', text)
     assert ticks() == [(fencer.drills[0][0], TODAY.isoformat())]
     assert "Practised today.</b> 1 day in the last four weeks." in fencer.text()
