@@ -58,7 +58,7 @@ class FastJson(DefaultJSONProvider):
         if "indent" not in kwargs:
             with suppress(TypeError):
                 return orjson.dumps(obj, self._other, PLAIN).decode()
-        return super().dumps(obj, **kwargs)
+        return super().dumps(told(obj), **kwargs)
 
     def _other(self, value: Any) -> Any:
         """What orjson does not know: what is said is told in the reader's language."""

@@ -76,7 +76,10 @@ def language() -> str:
     if not has_request_context():
         return "en"
     asked = request.args.get("lang", "")[:2].lower()
-    return asked if asked in LANGUAGES else request.accept_languages.best_match(LANGUAGES) or "en"
+    if asked in LANGUAGES:
+        return asked
+    wished = (tag[:2].lower() for tag, _ in request.accept_languages)
+    return next((tag for tag in wished if tag in LANGUAGES), "en")
 
 
 def speaker() -> Speaker:

@@ -213,22 +213,13 @@ def meaning(chart: Chart, given: Given, mark: Mark) -> Meaning:
     """The meaning of a mark, or a RuleError saying what can be given."""
     cells = chart.meaning.get(given)
     if cells is None:
-        raise RuleError(
-            "given",
-            say(
-                "this drill gives %(able)s, not %(given)s",
-                able=", ".join(chart.meaning),
-                given=given,
-            ),
-        )
+        able = ", ".join(chart.meaning)
+        why = say("this drill gives %(able)s, not %(given)s", able=able, given=given)
+        raise RuleError("given", why)
     if mark not in cells:
-        raise RuleError(
-            "mark",
-            say(
-                "after %(given)s it is one of %(able)s, not %(mark)s",
-                given=given,
-                able=", ".join(cells),
-                mark=mark,
-            ),
+        able = ", ".join(cells)
+        why = say(
+            "after %(given)s it is one of %(able)s, not %(mark)s", given=given, able=able, mark=mark
         )
+        raise RuleError("mark", why)
     return cells[mark]
