@@ -1,4 +1,5 @@
 /** Every sentence of the screen, in one place, so that another language can take its place. */
+import { _ } from "./i18n";
 
 const one = (n: number, singular: string, plural: string) => `${n} ${n === 1 ? singular : plural}`;
 
@@ -35,6 +36,13 @@ export const words = {
     going: "Signing in…",
     wrong: "Name and passphrase do not go together.",
     away: "The server did not answer. Signing in needs a network once.",
+    codes: _("With a one-time code"),
+    doors: {
+      pair: _("Sign in with a code"),
+      join: _("I have an invitation"),
+      reset: _("I forgot my passphrase"),
+      setup: _("Set up a new club"),
+    },
     out: "Sign out",
     outWaiting: (n: number) =>
       `${one(n, "entry is", "entries are")} not sent yet. They stay on this phone until you sign in again.`,

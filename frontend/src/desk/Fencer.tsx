@@ -4,6 +4,7 @@ import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
 import { words } from "../words";
+import { accessWords } from "../words.access";
 import { deskWords } from "../words.desk";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
@@ -30,6 +31,11 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       {coaches ? <ProgressLink fencer={id} /> : null}
+      {session.value?.coach.role === "head" ? (
+        <a class="quiet" href={`/fencers/${id}/record`} data-testid="to-record">
+          {accessWords.record.open}
+        </a>
+      ) : null}
     </main>
   );
 }
