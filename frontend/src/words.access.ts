@@ -152,7 +152,7 @@ export const accessWords = {
     this: _("this device"),
     seen: (day: string) => _("last seen %(day)s", { day }),
     today: _("today"),
-    since: (day: string) => _("first signed in %(day)s", { day }),
+    since: (day: string) => _("First signed in %(day)s.", { day }),
     name: _("What you call it"),
     save: _("Save the name"),
     revoke: _("Sign this device out"),

@@ -46,7 +46,7 @@ export function Consent({ path, day, again }: Props) {
             defaultValue={day ?? ""}
           />
         </label>
-        <div class="enter">
+        <div class="actions">
           <button type="submit" class="plain" disabled={doing.busy}>
             {said.consentSave}
           </button>

@@ -22,13 +22,21 @@ export function Devices() {
             <Pairing devices={devices} again={asked.again} />
             <section class="card">
               <h2>{said.mine}</h2>
-              <List of={devices.filter((one) => one.coach === me?.id)} again={asked.again} />
+              <List
+                named="my-devices"
+                of={devices.filter((one) => one.coach === me?.id)}
+                again={asked.again}
+              />
             </section>
             {me?.role === "head" ? (
               <section class="card" data-testid="others-devices">
                 <h2>{said.others}</h2>
                 {devices.every((one) => one.coach === me.id) ? <p>{said.noOthers}</p> : null}
-                <List of={devices.filter((one) => one.coach !== me.id)} again={asked.again} />
+                <List
+                  named="others-devices"
+                  of={devices.filter((one) => one.coach !== me.id)}
+                  again={asked.again}
+                />
               </section>
             ) : null}
           </>
@@ -39,11 +47,12 @@ export function Devices() {
 }
 
 interface ListProps {
+  named: string;
   of: Device[];
   again: () => Promise<void>;
 }
 
-function List({ of, again }: ListProps) {
+function List({ named, of, again }: ListProps) {
   const doing = useDoing();
   const path = (device: Device) => `/api/devices/${encodeURIComponent(device.id)}`;
   const rename = (device: Device, event: SubmitEvent) => {
@@ -76,7 +85,7 @@ function List({ of, again }: ListProps) {
                   <span>{said.name}</span>
                   <input name="name" maxLength={60} defaultValue={device.name ?? ""} />
                 </label>
-                <div class="enter">
+                <div class="actions">
                   <button type="submit" class="plain" disabled={doing.busy}>
                     {said.save}
                   </button>
@@ -94,13 +103,13 @@ function List({ of, again }: ListProps) {
               </form>
               <p class="soft">
                 {said.since(dayOf(device.first_seen))}
-                {device.this ? `. ${said.here}` : ""}
+                {device.this ? ` ${said.here}` : ""}
               </p>
             </details>
           </li>
         ))}
       </ul>
-      <Outcome of={doing} named="devices" />
+      <Outcome of={doing} named={named} />
     </>
   );
 }

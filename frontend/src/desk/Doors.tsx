@@ -19,7 +19,7 @@ export function Setup() {
       <main class="page narrow" data-testid="set-up-already">
         <h1>{accessWords.setup.title}</h1>
         <p class="lead">{accessWords.setup.there}</p>
-        <div class="enter">
+        <div class="actions">
           <a class="plain" href="/join">
             {accessWords.setup.toJoin}
           </a>

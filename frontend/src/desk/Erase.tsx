@@ -52,7 +52,7 @@ export function Erase({ path, id, record }: { path: string; id: string; record: 
               onInput={(event) => setTyped(event.currentTarget.value)}
             />
           </label>
-          <div class="enter">
+          <div class="actions">
             <button
               type="submit"
               class="strong"

@@ -32,7 +32,7 @@ export function FencerPage({ id }: { id: string }) {
       </div>
       {coaches ? <ProgressLink fencer={id} /> : null}
       {session.value?.coach.role === "head" ? (
-        <a class="quiet" href={`/fencers/${id}/record`} data-testid="to-record">
+        <a class="plain" href={`/fencers/${id}/record`} data-testid="to-record">
           {accessWords.record.open}
         </a>
       ) : null}

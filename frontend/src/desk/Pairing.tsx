@@ -78,7 +78,7 @@ export function Pairing({ devices, again }: Props) {
               {said.over}
             </p>
           )}
-          <div class="enter">
+          <div class="actions">
             <button
               type="button"
               class={left > 0 ? "plain" : "strong"}

@@ -120,7 +120,7 @@ function PersonCard({ person, again }: RowProps) {
             </button>
           </>
         ) : (
-          <div class="enter">
+          <div class="actions">
             <button
               type="button"
               class="plain"

@@ -92,7 +92,7 @@ export function ProgressLink({ fencer }: { fencer: string }) {
           ))}
         </select>
       </label>
-      <div class="enter">
+      <div class="actions">
         {made ? (
           <button type="button" class="strong" data-testid="link-copy" onClick={copy}>
             {said.copy}

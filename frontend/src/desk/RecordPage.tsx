@@ -1,6 +1,6 @@
 /** What is kept about one fencer: consent, a file of all, practice at home, who looked, erasing. */
 import { PageHead } from "../SyncPill";
-import { drillOf } from "../state";
+import { drillOf, fencerOf } from "../state";
 import { accessWords } from "../words.access";
 import { AuditList } from "./AuditList";
 import { Answer, dayOf, useAsk } from "./ask";
@@ -16,9 +16,10 @@ const said = accessWords.record;
 export function RecordPage({ id }: { id: string }) {
   const path = `/api/fencers/${encodeURIComponent(id)}`;
   const asked = useAsk<FencerRecord>(`${path}/record`);
+  const name = asked.data?.nickname ?? fencerOf(id)?.nickname;
   return (
     <main class="page" data-testid="record">
-      <PageHead title={asked.data ? said.title(asked.data.nickname) : accessWords.club.fencers} />
+      <PageHead title={name ? said.title(name) : accessWords.club.fencers} />
       <Answer of={asked}>
         {(record) => (
           <>

@@ -19,6 +19,7 @@ export function Settings() {
     <main class="page">
       <PageHead title={words.settings.title} />
       <Sending />
+      {now ? <Places head={now.coach.role === "head"} /> : null}
       <section class="card">
         <h2>{words.settings.theme}</h2>
         <Choice
@@ -45,7 +46,6 @@ export function Settings() {
           onFlip={(speak) => choose({ speak })}
         />
       </section>
-      {now ? <Places head={now.coach.role === "head"} /> : null}
       {now ? (
         <section class="card">
           <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>

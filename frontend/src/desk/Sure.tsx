@@ -25,7 +25,7 @@ export function Sure({ named, label, says, yes, busy, onYes }: Props) {
     <fieldset class="sure">
       <legend>{accessWords.sure}</legend>
       <p>{says}</p>
-      <div class="enter">
+      <div class="actions">
         <button
           type="button"
           class="strong"
