@@ -18,6 +18,24 @@ from tests.browser.strip import all_sent, mark, open_lesson, sign_in
 
 pytestmark = pytest.mark.browser
 NEW = "another way to say it"
+ON_PHONE = """async (fencer) => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  const db = await asked(indexedDB.open("cue-ladder"));
+  const tx = db.transaction(["lessons", "standings", "events"]);
+  const [lessons, standings, events] = await Promise.all(["lessons", "standings", "events"].map(
+    (store) => asked(tx.objectStore(store).getAll())));
+  db.close();
+  const theirs = lessons.filter((row) => row.fencer === fencer).map((row) => row.id);
+  return {
+    lessons: theirs.length,
+    standings: standings.filter((row) => row.fencer === fencer).length,
+    events: events.filter((row) => theirs.includes(row.lesson) || row.event.fencer === fencer)
+      .length,
+  };
+}"""
 
 
 @contextmanager
@@ -320,13 +338,20 @@ def test_erasing_says_what_goes_and_asks_for_the_typed_name(salle):
     expect(go).to_be_disabled()
     field.press("Enter")
     assert rows_about(salle, fencer) > 0
+    assert min(on_phone(page, fencer).values()) > 0
     field.fill(nickname)
     go.click()
     expect(page.get_by_text(f"{nickname} is erased")).to_be_visible()
     expect(page.get_by_test_id(f"stands-{fencer}")).to_have_count(0)
     assert rows_about(salle, fencer) == 0
+    assert on_phone(page, fencer) == {"lessons": 0, "standings": 0, "events": 0}
     page.goto(f"{salle.phone.url}/records")
     expect(page.get_by_test_id("audit")).to_contain_text("erased: an erased fencer")
+
+
+def on_phone(page, fencer):
+    """How much the phone holds of a fencer."""
+    return page.evaluate(ON_PHONE, fencer)
 
 
 def rows_about(salle, fencer):
