@@ -362,7 +362,7 @@ def rows_about(salle, fencer):
         ).fetchone()[0]
 
 
-def test_practice_ticked_off_at_home_is_shown_to_the_head_coach(salle, season):
+def test_practice_ticked_off_at_home_is_shown_to_the_coach(salle, season):
     page = salle.open()
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     tick = page.locator("form button").first
@@ -375,6 +375,8 @@ def test_practice_ticked_off_at_home_is_shown_to_the_head_coach(salle, season):
     page.goto(f"{salle.phone.url}/fencers/{fencer}/record")
     expect(page.get_by_test_id("practice")).to_contain_text(re.compile(r"on \d+ days?"))
     expect(page.get_by_test_id("audit")).to_contain_text("ticked off practice at home")
+    page.get_by_role("link", name="Back to the fencer").click()
+    expect(page.get_by_test_id("at-home").first).to_contain_text("Practised at home on")
 
 
 def test_progress_links_are_closed_one_by_one(salle):

@@ -1,5 +1,5 @@
 /** Everything about a fencer, saved as a file. */
-import { download } from "../device/api";
+import { download } from "../device/download";
 import { accessWords } from "../words.access";
 import { Outcome, useDoing } from "./ask";
 import { saveAs } from "./saveAs";

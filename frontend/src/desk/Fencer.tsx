@@ -41,7 +41,7 @@ export function FencerPage({ id }: { id: string }) {
 }
 
 function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
-  const { standing, drill, forecast } = story;
+  const { standing, drill, forecast, practice } = story;
   return (
     <section class="card" data-testid={`story-${drill.id}`}>
       <header>
@@ -52,6 +52,7 @@ function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
         {standing.words} <span class="soft">({said.last(dayWords(story.day))})</span>
       </p>
       <p>{forecast.words}</p>
+      {practice.days.length > 0 ? <p data-testid="at-home">{practice.words}</p> : null}
       <Exact of={said.forecast}>
         <p>{said.remaining(forecast.remaining)}</p>
         {forecast.early ? (

@@ -63,20 +63,6 @@ export function openApi(base = "", patience = 15_000): Api {
   };
 }
 
-/** A file of the server's, with the name it gives it. */
-export async function download(path: string): Promise<{ name: string | null; content: Blob }> {
-  try {
-    const reply = await fetch(path, { credentials: "same-origin", cache: "no-store" });
-    if (!reply.ok) throw problemOf(reply, await reply.text());
-    const [, name = null] =
-      /filename="([^"]+)"/.exec(reply.headers.get("Content-Disposition") ?? "") ?? [];
-    return { name, content: await reply.blob() };
-  } catch (error) {
-    if (error instanceof Problem) throw error;
-    throw new NoAnswer(error instanceof Error ? error.message : String(error));
-  }
-}
-
 /** A page that is no JSON (a hall's log-in page, say) is no answer of ours. */
 function parse(text: string): unknown {
   try {
@@ -86,7 +72,8 @@ function parse(text: string): unknown {
   }
 }
 
-function problemOf(reply: Response, text: string): Problem {
+/** The error an answer tells. */
+export function problemOf(reply: Response, text: string): Problem {
   let said: Partial<{ title: string; detail: string; errors: Record<string, string[]> }> = {};
   try {
     said = JSON.parse(text) ?? {};
