@@ -192,7 +192,8 @@ export const accessWords = {
     kept: _("What is kept"),
     keptSince: (day: string) => _("Since %(day)s:", { day }),
     tables: {
-      fencer: (_n: number) => _("nickname, year of birth, weapon, hand, note"),
+      fencer: (_n: number) =>
+        _("nickname, year of birth, weapon, hand, days of joining and of consent, note"),
       lessons: (n: number) => ngettext("%(n)s lesson", "%(n)s lessons", n),
       events: (n: number) => ngettext("%(n)s mark or note", "%(n)s marks and notes", n),
       lesson_drills: (n: number) =>

@@ -27,7 +27,7 @@ it("names browser and system of a device without a name", () => {
 
 it("lists only what is kept, and counts it", () => {
   expect(keptWords({ fencer: 1, lessons: 1, events: 12, links: 0 })).toEqual([
-    "nickname, year of birth, weapon, hand, note",
+    "nickname, year of birth, weapon, hand, days of joining and of consent, note",
     "1 lesson",
     "12 marks and notes",
   ]);
