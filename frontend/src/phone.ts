@@ -73,6 +73,13 @@ export async function openPhone(): Promise<void> {
     status: (status) => {
       sync.value = status;
     },
+    confirmed: async (now) => {
+      const { coach } = now;
+      const was = session.value?.coach;
+      if (was?.id !== coach.id || (was.role === coach.role && was.name === coach.name)) return;
+      session.value = now;
+      await introduce(now);
+    },
     changed: async (what, reply) => {
       await refresh(what === "fetched");
       for (const listener of listeners) await listener(what, reply);
@@ -156,17 +163,10 @@ async function tidyJournal(): Promise<void> {
   await journal?.reset([ledger.head(session.value)]).catch(console.warn);
 }
 
-export async function signIn(name: string, passphrase: string): Promise<void> {
+/** Sign in with what the server takes at this address: a passphrase or a one-time code. */
+export async function enter(path: string, body: Record<string, string>): Promise<void> {
   const { api, ledger } = thePhone();
-  const body = { name, passphrase, device: ledger.device };
-  await welcome(await api.send<Session>("POST", "/api/session", body));
-}
-
-/** Sign in by a one-time code shown on a device that is signed in. */
-export async function pair(code: string): Promise<void> {
-  const { api, ledger } = thePhone();
-  const body = { code, device: ledger.device };
-  await welcome(await api.send<Session>("POST", "/api/session/pair", body));
+  await welcome(await api.send<Session>("POST", path, { ...body, device: ledger.device }));
 }
 
 async function welcome(now: Session): Promise<void> {

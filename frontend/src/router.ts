@@ -1,17 +1,34 @@
 /** Addresses of the app's screens. */
 import { signal } from "@preact/signals";
 
+/** Pages about people, devices and records; those the server's links open come first. */
+const ACCESS = [
+  "setup",
+  "join",
+  "reset",
+  "pair",
+  "people",
+  "passphrase",
+  "devices",
+  "records",
+] as const;
+
 export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
-  | { page: "fencer"; fencer: string }
+  | { page: (typeof ACCESS)[number] }
+  | { page: "fencer" | "record"; fencer: string }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
-  const [, first = "", second = ""] = path.split("/");
+  const [, first = "", second = "", third = ""] = path.split("/");
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
-  if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };
+  if (first === "fencers" && second !== "") {
+    return { page: third === "record" ? "record" : "fencer", fencer: second };
+  }
+  const access = ACCESS.find((page) => page === first);
+  if (access !== undefined) return { page: access };
   if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
     return { page: first };
   }

@@ -56,6 +56,13 @@ export const words = {
     go: _("Sign in"),
     going: _("Signing in…"),
     away: _("The server did not answer. Signing in needs a network once."),
+    codes: _("With a one-time code"),
+    doors: {
+      pair: _("Sign in with a code"),
+      join: _("I have an invitation"),
+      reset: _("I forgot my passphrase"),
+      setup: _("Set up a new club"),
+    },
     out: _("Sign out"),
     outWaiting: (n: number) =>
       ngettext(

@@ -72,6 +72,8 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     expect(page.get_by_test_id("keys-told")).to_contain_text("F5 now does")
     look("keys and clicker")
 
+    look_after_the_club(page, salle.phone.url, look)
+
     page.goto(salle.phone.url)
     open_lesson(page, number=1)
     page.get_by_test_id("drill-pick").click()
@@ -120,11 +122,59 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(salle.phone.url)
     expect(page.get_by_label("Passphrase")).to_be_visible()
     look("sign in")
+    for door in ("setup", "join", "reset", "pair"):
+        page.goto(f"{salle.phone.url}/{door}")
+        expect(page.get_by_role("heading", level=1)).to_be_visible()
+        look(door)
+    page.goto(f"{salle.phone.url}/join#AAAAA-BBBBB-CCCCC")
+    page.get_by_label("Your name").fill("Odile")
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Join").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+    look("a code that does not work")
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 16
+    assert len(inspector.seen) >= 27
     assert not inspector.found, "\n".join(inspector.found)
+
+
+def look_after_the_club(page, url, look):
+    """The pages about people, devices and records, with what can be opened on them open."""
+    page.goto(f"{url}/people")
+    page.get_by_test_id("invite-make").click()
+    expect(page.get_by_test_id("shown")).to_be_visible()
+    page.get_by_test_id("invitations").locator("summary").click()
+    page.get_by_test_id(f"person-{COACHES[1]['name']}").locator("summary").click()
+    page.get_by_test_id("leave").first.click()
+    look("people")
+    page.goto(f"{url}/passphrase")
+    page.get_by_label("The passphrase you have now").fill("not this one")
+    page.get_by_label("New passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Change it").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+    look("passphrase")
+    page.goto(f"{url}/devices")
+    page.get_by_test_id("pair-make").click()
+    expect(page.get_by_test_id("shown")).to_be_visible()
+    page.get_by_test_id("this-device").locator("summary").click()
+    look("devices")
+    page.goto(f"{url}/records")
+    page.get_by_label("Erase after a time").click()
+    page.get_by_test_id("retention-look").click()
+    expect(page.get_by_test_id("retention-due")).to_be_visible()
+    look("records of the club")
+    page.goto(f"{url}/fencers")
+    page.locator("a[data-testid^=story-]").first.click()
+    page.get_by_test_id("to-record").click()
+    page.get_by_test_id("erase-open").click()
+    page.get_by_test_id("progress-link").locator("summary").click()
+    look("records of a fencer")
+    page.context.set_offline(True)
+    page.goto(f"{url}/people")
+    expect(page.get_by_test_id("no-answer")).to_be_visible()
+    look("people, without a network")
+    page.context.set_offline(False)
 
 
 class Keys:

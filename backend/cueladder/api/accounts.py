@@ -158,6 +158,14 @@ def withdraw(code_id: str) -> None:
         codes.withdraw_invitation(session, actor().club_id, code_id)
 
 
+@blueprint.get("/coaches")
+@signed_in(*HEADS)
+@blueprint.response(200)
+def coaches() -> dict[str, Any]:
+    """The coaches of the club, those who have left too."""
+    return {"coaches": clubs.coaches_of(actor().club_id)}
+
+
 @blueprint.patch("/coaches/<coach_id>")
 @signed_in(*HEADS)
 @blueprint.arguments(CoachChangeSchema)

@@ -10,7 +10,7 @@ import zipfile
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, Boolean, Date, Integer, select
+from sqlalchemy import JSON, Boolean, Date, Integer, func, select
 
 from .db import Instant, db, now
 from .export_fields import HIDDEN, TABLES, Table
@@ -39,6 +39,21 @@ def export_fencer(club_id: int, fencer_id: str) -> dict[str, Any]:
     plain = {name: [_plain(row) for row in some] for name, some in rows.items()}
     (fencer,) = plain.pop("fencer")
     return {"exported_at": now().isoformat(), "fencer": fencer, **plain}
+
+
+def count_kept(club_id: int, fencer_id: str) -> dict[str, int]:
+    """How many rows each table of an export would have.
+
+    Raises:
+        Missing: no such fencer in the club.
+    """
+    session = db.session()
+    fencer_in(session, club_id, fencer_id)
+    found = {}
+    for table in TABLES:
+        wanted = select(func.count()).select_from(table.model)
+        found[table.name] = session.scalar(wanted.where(*_whose(table.model, club_id, fencer_id)))
+    return found
 
 
 def export_package(club_id: int, fencer_id: str) -> bytes:
@@ -112,21 +127,24 @@ def _type(table: Table, column: Any) -> str:
 
 def _rows(club_id: int, fencer_id: str) -> dict[str, list[Any]]:
     session = db.session()
-    fencer = fencer_in(session, club_id, fencer_id)
+    fencer_in(session, club_id, fencer_id)
     found: dict[str, list[Any]] = {}
     for table in TABLES:
-        model = table.model
-        if model is Fencer:
-            found[table.name] = [fencer]
-            continue
-        if model is Change:
-            whose = (Change.kind == "fencer", Change.object_id == fencer_id)
-        else:
-            whose = (model.fencer_id == fencer_id,)
-        order = [getattr(model, name) for name in table.order]
-        wanted = select(model).where(model.club_id == club_id, *whose).order_by(*order)
-        found[table.name] = list(session.scalars(wanted))
+        order = [getattr(table.model, name) for name in table.order]
+        whose = _whose(table.model, club_id, fencer_id)
+        found[table.name] = list(
+            session.scalars(select(table.model).where(*whose).order_by(*order))
+        )
     return found
+
+
+def _whose(model: Any, club_id: int, fencer_id: str) -> tuple[Any, ...]:
+    """Which rows of a table are about the fencer."""
+    if model is Fencer:
+        return model.club_id == club_id, model.id == fencer_id
+    if model is Change:
+        return model.club_id == club_id, model.kind == "fencer", model.object_id == fencer_id
+    return model.club_id == club_id, model.fencer_id == fencer_id
 
 
 def _plain(row: Any) -> dict[str, Any]:

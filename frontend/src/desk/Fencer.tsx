@@ -4,6 +4,7 @@ import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
 import { words } from "../words";
+import { accessWords } from "../words.access";
 import { deskWords } from "../words.desk";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
@@ -30,12 +31,17 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       {coaches ? <ProgressLink fencer={id} /> : null}
+      {session.value?.coach.role === "head" ? (
+        <a class="plain" href={`/fencers/${id}/record`} data-testid="to-record">
+          {accessWords.record.open}
+        </a>
+      ) : null}
     </main>
   );
 }
 
 function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
-  const { standing, drill, forecast } = story;
+  const { standing, drill, forecast, practice } = story;
   return (
     <section class="card" data-testid={`story-${drill.id}`}>
       <header>
@@ -46,6 +52,7 @@ function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
         {standing.words} <span class="soft">({said.last(dayWords(story.day))})</span>
       </p>
       <p>{forecast.words}</p>
+      {practice.days.length > 0 ? <p data-testid="at-home">{practice.words}</p> : null}
       <Exact of={said.forecast}>
         <p>{said.remaining(forecast.remaining)}</p>
         {forecast.early ? (

@@ -9,7 +9,10 @@ import { PageHead } from "../SyncPill";
 import { session, settings, sync, unsent, waiting } from "../state";
 import { Senses } from "../strip/Senses";
 import { words } from "../words";
+import { accessWords } from "../words.access";
+import { Choice } from "./Choice";
 import { SignIn } from "./SignIn";
+import { saveAs } from "./saveAs";
 
 declare const __BUILD__: string;
 
@@ -19,6 +22,7 @@ export function Settings() {
     <main class="page">
       <PageHead title={words.settings.title} />
       <Sending />
+      {now ? <Places head={now.coach.role === "head"} /> : null}
       <section class="card">
         <h2>{words.settings.theme}</h2>
         <Choice
@@ -64,6 +68,25 @@ export function Settings() {
       ) : null}
       <p class="soft">{words.update.version(__BUILD__)}</p>
     </main>
+  );
+}
+
+/** Ways to the pages about people, devices and records. */
+function Places({ head }: { head: boolean }) {
+  const places = head
+    ? (["people", "devices", "records", "passphrase"] as const)
+    : (["devices", "passphrase"] as const);
+  return (
+    <nav class="card" aria-labelledby="club-places" data-testid="club-places">
+      <h2 id="club-places">{accessWords.places.title}</h2>
+      <ul class="ways">
+        {places.map((place) => (
+          <li key={place}>
+            <a href={`/${place}`}>{accessWords.places[place]}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
   );
 }
 
@@ -138,36 +161,7 @@ const reasons = ({ why }: Kept): string =>
     .join("; ");
 
 async function saveFile(): Promise<void> {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(await unsentFile());
-  link.download = words.sync.fileName(localDay(new Date()));
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
-interface ChoiceProps<T extends string> {
-  name: string;
-  labels: Record<T, string>;
-  value: T;
-  onPick: (value: T) => void;
-}
-
-function Choice<T extends string>({ name, labels, value, onPick }: ChoiceProps<T>) {
-  return (
-    <div class="segments">
-      {(Object.keys(labels) as T[]).map((one) => (
-        <button
-          type="button"
-          key={one}
-          aria-pressed={one === value}
-          data-testid={`${name}-${one}`}
-          onClick={() => onPick(one)}
-        >
-          {labels[one]}
-        </button>
-      ))}
-    </div>
-  );
+  saveAs(words.sync.fileName(localDay(new Date())), await unsentFile());
 }
 
 interface ToggleProps {

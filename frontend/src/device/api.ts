@@ -74,7 +74,8 @@ function parse(text: string): unknown {
   }
 }
 
-function problemOf(reply: Response, text: string): Problem {
+/** The error an answer tells. */
+export function problemOf(reply: Response, text: string): Problem {
   let said: Partial<{ title: string; detail: string; errors: Record<string, string[]> }> = {};
   try {
     said = JSON.parse(text) ?? {};

@@ -48,6 +48,8 @@ export interface QueueDeps {
   coach(): string | null;
   /** Called at each change of the status. */
   status(status: SyncStatus): void;
+  /** Called when the server has said who is signed in: the coach asked about. */
+  confirmed?(session: Session): Promise<void> | void;
   /** Called after events were settled or data fetched. */
   changed(what: "sent" | "fetched", reply?: PushReply): Promise<void> | void;
   /** Milliseconds before the next try after a failure; doubled up to `most`. */
@@ -144,6 +146,7 @@ export class Queue {
     if (!this.#confirmed) {
       const session = await this.deps.api.get<Session>("/api/session");
       if (session.coach.id !== coach) return this.#say("other", session.coach.name);
+      await this.deps.confirmed?.(session);
       this.#confirmed = true;
     }
     await this.#push(coach);
