@@ -14,6 +14,8 @@ import { words } from "./words";
 const LATER = {
   fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
+  person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
+  imports: () => import("./desk/Imports").then((file) => file.Imports as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
@@ -64,7 +66,8 @@ function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
 function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
-  if (!path?.startsWith("/") || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
+  if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
 }
@@ -77,7 +80,12 @@ const PLACES = [
 ] as const;
 
 /** Pages that lie under one of the places. */
-const UNDER: Partial<Record<Route["page"], string>> = { fencer: "fencers", rules: "drills" };
+const UNDER: Partial<Record<Route["page"], string>> = {
+  fencer: "fencers",
+  person: "fencers",
+  imports: "fencers",
+  rules: "drills",
+};
 
 function Places({ now }: { now: Route }) {
   return (

@@ -4,13 +4,19 @@ import { signal } from "@preact/signals";
 export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
   | { page: "fencer"; fencer: string }
+  /** A fencer's fields; an empty id for a new one. */
+  | { page: "person"; fencer: string }
+  | { page: "imports" }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
-  const [, first = "", second = ""] = path.split("/");
+  const [, first = "", second = "", third = ""] = path.split("/");
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
+  if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
+  if (first === "fencers" && second === "import") return { page: "imports" };
+  if (first === "fencers" && third === "edit") return { page: "person", fencer: second };
   if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };
   if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
     return { page: first };
