@@ -30,7 +30,7 @@ export function Fencers() {
     <main class="page">
       <PageHead title={said.title} />
       {coach ? (
-        <div class="enter">
+        <div class="pair">
           <a class="strong" href="/fencers/new" data-testid="add-fencer">
             {said.add}
           </a>

@@ -50,7 +50,7 @@ function Changes({ id }: { id: string }) {
       <Freshness reply={reply} />
       {reply.is === "none" ? <p class="soft">{said.away}</p> : null}
       {reply.data?.changes.length === 0 ? <p class="soft">{said.none}</p> : null}
-      <ul class="rows">
+      <ul class="rows lined">
         {reply.data?.changes.map((change) => (
           <li key={`${change.at}${change.field}`}>
             <span>

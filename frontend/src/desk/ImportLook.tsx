@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { words } from "../words";
 import { peopleWords } from "../words.people";
-import { Figures } from "./Exact";
+import { dayWords, Figures } from "./Exact";
 
 const { imports: said, form } = peopleWords;
 
@@ -20,6 +20,9 @@ export interface LookRow {
   born: number | null;
   weapon: string;
   hand: "right" | "left";
+  joined: string | null;
+  consent: string | null;
+  note: string | null;
   same: Same | null;
 }
 
@@ -113,21 +116,27 @@ export function ImportLook({ look, busy, onGo }: Props) {
   );
 }
 
+/** Columns shown always, and those shown where a row says something there. */
+const SHOWN: { head: string; of: (row: LookRow) => string | number; always?: true }[] = [
+  { head: said.line, of: (row) => row.line, always: true },
+  { head: form.nickname, of: (row) => row.nickname, always: true },
+  { head: said.seems, of: (row) => sameWords(row.same) },
+  { head: form.born, of: (row) => row.born ?? "", always: true },
+  { head: form.weapon, of: (row) => words.weapons[row.weapon] ?? row.weapon, always: true },
+  { head: form.hand, of: (row) => form.hands[row.hand], always: true },
+  { head: said.joined, of: ({ joined }) => (joined === null ? "" : dayWords(joined, "short")) },
+  { head: said.consent, of: ({ consent }) => (consent === null ? "" : dayWords(consent, "short")) },
+  { head: said.note, of: (row) => row.note ?? "" },
+];
+
 function People({ title, rows }: { title: string; rows: LookRow[] }) {
   if (rows.length === 0) return null;
-  const marked = rows.some((row) => row.same !== null);
+  const shown = SHOWN.filter(({ of, always }) => always || rows.some((row) => of(row) !== ""));
   return (
     <Figures
       caption={title}
-      heads={[said.line, form.nickname, form.born, form.weapon, form.hand, ...(marked ? [""] : [])]}
-      rows={rows.map(({ line, nickname, born, weapon, hand, same }) => [
-        line,
-        nickname,
-        born ?? "",
-        words.weapons[weapon] ?? weapon,
-        form.hands[hand],
-        ...(marked ? [sameWords(same)] : []),
-      ])}
+      heads={shown.map((one) => one.head)}
+      rows={rows.map((row) => shown.map(({ of }) => of(row)))}
     />
   );
 }

@@ -21,7 +21,7 @@ export function Refused() {
     <section class="card" data-testid="edits-refused">
       <h2>{said.title}</h2>
       <p>{said.lead}</p>
-      <ul class="rows">
+      <ul class="rows lined">
         {refused.map((edit) => (
           <One key={edit.id} edit={edit} />
         ))}
