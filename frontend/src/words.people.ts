@@ -113,6 +113,7 @@ export const peopleWords = {
     faults: (n: number) => ngettext("%(n)s place to mend", "%(n)s places to mend", n),
     faultsLead: _("Nothing was imported. Mend the table above, or the file, and look again."),
     seems: _("Seems to be"),
+    born: _("Born"),
     joined: _("Joined"),
     consent: _("Consent"),
     note: _("Note"),

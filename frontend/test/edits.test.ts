@@ -172,6 +172,15 @@ describe("sending changes", () => {
     expect(kept.length).toBe(1);
   });
 
+  it("notices what another tab has sent meanwhile", async () => {
+    await edits.add(change("e1", { born: 2012 }));
+    await new Edits(phone.db, () => undefined).send(openApi(server.base), "coach-1");
+    expect(kept.length).toBe(1);
+    expect(await send()).toBe(false);
+    expect(kept).toEqual([]);
+    expect(taken.length).toBe(1);
+  });
+
   it("sends one flight at a time, so that nothing goes out twice at once", async () => {
     await edits.add(change("e1", { born: 2012 }));
     await Promise.all([send(), send(), send()]);

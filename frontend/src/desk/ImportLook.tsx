@@ -121,7 +121,7 @@ const SHOWN: { head: string; of: (row: LookRow) => string | number; always?: tru
   { head: said.line, of: (row) => row.line, always: true },
   { head: form.nickname, of: (row) => row.nickname, always: true },
   { head: said.seems, of: (row) => sameWords(row.same) },
-  { head: form.born, of: (row) => row.born ?? "", always: true },
+  { head: said.born, of: (row) => row.born ?? "", always: true },
   { head: form.weapon, of: (row) => words.weapons[row.weapon] ?? row.weapon, always: true },
   { head: form.hand, of: (row) => form.hands[row.hand], always: true },
   { head: said.joined, of: ({ joined }) => (joined === null ? "" : dayWords(joined, "short")) },

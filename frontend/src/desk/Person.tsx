@@ -44,6 +44,8 @@ interface FormProps {
 }
 
 function Form({ fencer, refused }: FormProps) {
+  // as it was when the form opened: what another wrote since is not this coach's change
+  const [before] = useState(fencer);
   const [typed, setTyped] = useState<Typed>(() => typedOf({ ...fencer, ...refused?.body }));
   const [wrong, setWrong] = useState<Wrong>({});
   const set = (name: keyof Typed) => (value: string) => {
@@ -66,7 +68,7 @@ function Form({ fencer, refused }: FormProps) {
       ((field instanceof RadioNodeList ? field[0] : field) as HTMLElement | null)?.focus();
       return;
     }
-    if (await keep(fencer, typed, refused)) go("/fencers");
+    if (await keep(before, typed, refused)) go("/fencers");
   };
   const given = (name: keyof Typed) => ({
     name,

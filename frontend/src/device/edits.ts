@@ -29,6 +29,8 @@ const REFUSED = [400, 403, 404, 409, 413, 415, 422];
 
 export class Edits {
   #flight: Promise<unknown> = Promise.resolve();
+  /** What was told last; another tab may have changed what is kept since. */
+  #told = "";
 
   constructor(
     readonly db: DeviceDb,
@@ -83,7 +85,9 @@ export class Edits {
 
   async #send(api: Api, coach: string): Promise<boolean> {
     let taken = false;
-    const waiting = (await this.#all()).filter((one) => one.coach === coach && !one.why);
+    const all = await this.#all();
+    if (digest(all) !== this.#told) await this.#tell();
+    const waiting = all.filter((one) => one.coach === coach && !one.why);
     for (const edit of waiting) {
       try {
         await api.send(edit.method, edit.path, edit.body, edit.id);
@@ -123,10 +127,13 @@ export class Edits {
 
   async #tell(): Promise<void> {
     const all = await this.#all();
+    this.#told = digest(all);
     await copy(all).catch(console.warn);
     this.changed(all);
   }
 }
+
+const digest = (all: Edit[]): string => all.map((one) => one.id + Boolean(one.why)).join();
 
 const PEOPLE = "/api/fencers";
 
