@@ -73,9 +73,9 @@ export const peopleWords = {
   refused: {
     title: _("Changes the server refused"),
     lead: _("They are kept here until you correct them or give them up."),
-    correct: _("Correct it"),
+    correct: _("Correct"),
     again: _("Send again"),
-    drop: _("Give it up"),
+    drop: _("Give up"),
     of: (what: string, name: string) => _("%(what)s: %(name)s", { what, name }),
     sure: _("Give this change up? What was entered is gone then."),
     yes: _("Yes, give it up"),

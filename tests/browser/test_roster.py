@@ -178,8 +178,10 @@ def test_a_refused_edit_stays_and_says_why_until_it_is_given_up(salle):
     expect(refused).to_contain_text("No such fencer in this club.")
     page.reload()
     expect(refused).to_contain_text("Cosmo")
+    # who is gone cannot be corrected
+    expect(page.get_by_role("link", name="Correct: Cosmo")).to_have_count(0)
     expect(row(page, "Cosmo")).to_have_count(0)
-    page.get_by_role("button", name="Give it up: Cosmo").click()
+    page.get_by_role("button", name="Give up: Cosmo").click()
     page.get_by_role("button", name="Yes, give it up").click()
     expect(refused).to_have_count(0)
     expect(page.get_by_test_id("sync")).to_have_attribute("data-state", "clear")

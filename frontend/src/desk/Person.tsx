@@ -21,7 +21,8 @@ export function Person({ id }: { id: string }) {
     (edit) => edit.why && fencerIn(edit) === id && edit.coach === session.value?.coach.id,
   );
   if (session.value?.coach.role === "observer") return <p class="page lead">{said.coachesOnly}</p>;
-  if (id !== "" && !fencer && !refused) return <p class="page lead">{said.gone}</p>;
+  if (id !== "" && !fencer && refused?.method !== "POST")
+    return <p class="page lead">{said.gone}</p>;
   const name = fencer?.nickname ?? refused?.about ?? "";
   return (
     <main class="page narrow" data-testid="person">

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { type Edit, fencerIn } from "../device/edits";
 import { theEdits, thePhone } from "../phone";
-import { edits, session } from "../state";
+import { edits, fencerOf, session } from "../state";
 import { words } from "../words";
 import { peopleWords } from "../words.people";
 
@@ -38,6 +38,7 @@ function One({ edit }: { edit: Edit }) {
   };
   const drop = async () => (await theEdits()).drop(edit.id);
   const fencer = fencerIn(edit);
+  const mendable = fencer !== null && (edit.method === "POST" || fencerOf(fencer) !== undefined);
   return (
     <li>
       <span>
@@ -57,7 +58,7 @@ function One({ edit }: { edit: Edit }) {
         </div>
       ) : (
         <div class="row-ends">
-          {fencer === null ? null : (
+          {mendable ? (
             <a
               class="quiet"
               href={`/fencers/${fencer}/edit`}
@@ -65,7 +66,7 @@ function One({ edit }: { edit: Edit }) {
             >
               {said.correct}
             </a>
-          )}
+          ) : null}
           <button
             type="button"
             class="quiet"
