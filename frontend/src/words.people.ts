@@ -22,6 +22,7 @@ export const peopleWords = {
   restore: _("Restore"),
   restoreOf: (name: string) => _("Restore: %(name)s", { name }),
   edit: _("Edit"),
+  cancel: _("Cancel"),
   editOf: (name: string) => _("Edit: %(name)s", { name }),
   notSent: _("not sent yet"),
 

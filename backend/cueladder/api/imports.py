@@ -10,6 +10,7 @@ from flask import Response, abort, jsonify
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields, validates_schema
 
+from ..rules.said import say
 from ..store import imports
 from ..store.db import db, now
 from ..store.erase import wipe_remnants
@@ -17,6 +18,7 @@ from ..store.event_fields import Flag, Id, Text
 from ..store.models import Fencer
 from ..store.roster_cells import EXAMPLE
 from ..store.roster_table import MOST_BYTES, decoded
+from .fields import Words
 from .guard import COACHES, actor, signed_in
 
 blueprint = Blueprint("imports", __name__, url_prefix="/api/imports", description="Imports")
@@ -31,7 +33,7 @@ class LookSchema(Schema):
     @validates_schema
     def _one(self, data: dict[str, Any], **kwargs: Any) -> None:
         if len(data) != 1:
-            raise ValidationError("send either a file or a text")
+            raise ValidationError(say("send either a file or a text"))
 
 
 class ImportSchema(Schema):
@@ -72,7 +74,7 @@ class FaultSchema(Schema):
     line = fields.Integer()
     column = fields.String()
     value = fields.String()
-    message = fields.String()
+    message = Words()
 
 
 class LookReplySchema(Schema):
@@ -140,7 +142,9 @@ def undo(import_id: str) -> dict[str, Any]:
     """Take an import back: one's own, or as head coach any. Who has had a lesson stays."""
     made = imports.import_in(db.session(), actor().club_id, import_id)
     if actor().role != "head" and made.coach_id != actor().coach_id:
-        abort(403, "Another coach has imported it. Ask that coach or the head coach to undo it.")
+        abort(
+            403, say("Another coach has imported it. Ask that coach or the head coach to undo it.")
+        )
     gone, stay = imports.undo_import(actor().club_id, import_id, actor().coach_id)
     if gone:
         wipe_remnants()
@@ -160,7 +164,7 @@ def _bytes(file: str) -> bytes:
     try:
         return base64.b64decode(file, validate=True)
     except (binascii.Error, ValueError):
-        raise ValidationError({"file": ["should be base64"]}) from None
+        raise ValidationError({"file": [say("should be base64")]}) from None
 
 
 def _same(one: Any) -> dict[str, Any] | None:

@@ -12,6 +12,7 @@ from marshmallow import ValidationError
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from ..rules.said import later, say
 from .audit import note
 from .counter import hold_club
 from .db import db, now, writing
@@ -26,9 +27,9 @@ from .roster_table import RosterTable, Row, read_table
 LATEST = 20
 # Whoever has one of these stays when an import is taken back.
 STAYS = (
-    (Lesson, "has had a lesson"),
-    (Booking, "is booked for a lesson"),
-    (ProgressLink, "has a link to a progress page"),
+    (Lesson, later("has had a lesson")),
+    (Booking, later("is booked for a lesson")),
+    (ProgressLink, later("has a link to a progress page")),
 )
 
 
@@ -78,7 +79,7 @@ def import_table(
         same = _same(table.rows, fencers_of(club_id))
         rows = [r for r, s in zip(table.rows, same, strict=True) if also_same or s is None]
         if not rows:
-            raise Refused("has nobody to add", "text")
+            raise Refused(say("has nobody to add"), "text")
         made = RosterImport(club_id=club_id, id=import_id, coach_id=coach_id, added=len(rows))
         session.add(made)
         for row in rows:
@@ -116,7 +117,7 @@ def import_in(session: Session, club_id: int, import_id: str) -> RosterImport:
     """
     made = session.get(RosterImport, (club_id, import_id)) if is_id(import_id) else None
     if made is None:
-        raise Missing("No such import in this club.")
+        raise Missing(say("No such import in this club."))
     return made
 
 
@@ -175,5 +176,5 @@ def _why_stays(session: Session, fencer: Fencer) -> str | None:
             model.club_id == fencer.club_id, model.fencer_id == fencer.id
         )
         if session.execute(wanted.limit(1)).first() is not None:
-            return why
+            return say(why)
     return None

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
+from ..rules.said import later, say
 from .event_fields import is_day
 
 OLDEST = 1900
@@ -39,7 +40,15 @@ Kim,1961,epee,left,,2026-09-01,"comes late on Mondays, so last in the order"
 
 
 class Wrong(ValueError):
-    """A cell that cannot be used; its text says what to do."""
+    """A cell that cannot be used.
+
+    Attributes:
+        message: what is wrong and what to do.
+    """
+
+    def __init__(self, message: str) -> None:
+        super().__init__(message)
+        self.message = message
 
 
 def folded(text: str) -> str:
@@ -63,11 +72,11 @@ def column_of(head: str) -> str | None:
 def nickname(cell: str, year: int) -> str:
     """Up to 60 characters on one line."""
     if not cell:
-        raise Wrong("is empty: write what the fencer is called in the club")
+        raise Wrong(say("is empty: write what the fencer is called in the club"))
     if len(cell) > 60:
-        raise Wrong("is longer than 60 characters: shorten it")
+        raise Wrong(say("is longer than 60 characters: shorten it"))
     if not cell.isprintable():
-        raise Wrong("has a line break or a sign that cannot be shown: write it on one line")
+        raise Wrong(say("has a line break or a sign that cannot be shown: write it on one line"))
     return cell
 
 
@@ -80,18 +89,31 @@ def born(cell: str, year: int) -> int | None:
         if OLDEST <= found <= year:
             return found
     elif re.search(r"\d.*\d{4}|\d{4}.*\d", cell):
-        raise Wrong("is a whole date: write the year only, no more is kept")
-    raise Wrong(f"is no year of birth: write a year from {OLDEST} to {year}, or leave it empty")
+        raise Wrong(say("is a whole date: write the year only, no more is kept"))
+    raise Wrong(
+        say(
+            "is no year of birth: write a year from %(low)s to %(high)s, or leave it empty",
+            low=OLDEST,
+            high=year,
+        )
+    )
 
 
 def weapon(cell: str, year: int) -> str:
     """One of the three weapons."""
-    return _one_of(_WEAPONS, cell, "write foil, epee or sabre")
+    return _one_of(
+        _WEAPONS,
+        cell,
+        later("is not known: write foil, epee or sabre"),
+        later("is empty: write foil, epee or sabre"),
+    )
 
 
 def hand(cell: str, year: int) -> str:
     """Right where nothing is said."""
-    return _one_of(_HANDS, cell, "write right or left") if cell else "right"
+    if not cell:
+        return "right"
+    return _one_of(_HANDS, cell, later("is not known: write right or left"))
 
 
 def day(cell: str, year: int) -> date | None:
@@ -101,25 +123,25 @@ def day(cell: str, year: int) -> date | None:
     dotted = re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", cell, re.ASCII)
     text = f"{dotted[3]}-{int(dotted[2]):02}-{int(dotted[1]):02}" if dotted else cell
     if not is_day(text) or int(text[:4]) < OLDEST:
-        raise Wrong("is no day: write it like 2026-03-14")
+        raise Wrong(say("is no day: write it like 2026-03-14"))
     return date.fromisoformat(text)
 
 
 def note(cell: str, year: int) -> str | None:
     """Up to 500 characters, or nothing."""
     if len(cell) > 500:
-        raise Wrong("is longer than 500 characters: shorten it")
+        raise Wrong(say("is longer than 500 characters: shorten it"))
     if not "".join(cell.split()).isprintable():
-        raise Wrong("has a sign that cannot be shown: remove it")
+        raise Wrong(say("has a sign that cannot be shown: remove it"))
     return cell or None
 
 
-def _one_of(words: dict[str, tuple[str, ...]], cell: str, do: str) -> str:
+def _one_of(words: dict[str, tuple[str, ...]], cell: str, unknown: str, empty: str = "") -> str:
     key = _key(cell)
     for word, spellings in words.items():
         if key in spellings:
             return word
-    raise Wrong(f"{'is not known' if cell else 'is empty'}: {do}")
+    raise Wrong(say(unknown if cell else empty))
 
 
 READERS: dict[str, Callable[[str, int], Any]] = {

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from ..rules.said import say
 from .cells import original
 from .problems import Refused
 from .roster_cells import NEEDED, READERS, Wrong, column_of
@@ -70,9 +71,9 @@ def decoded(file: bytes) -> tuple[str, str]:
         Refused: it is no text.
     """
     if len(file) > MOST_BYTES:
-        raise Refused("is over 256 kB: divide the table into smaller files", "file")
+        raise Refused(say("is over 256 kB: divide the table into smaller files"), "file")
     if file[:4] == b"PK\x03\x04" or file[:4] == b"\xd0\xcf\x11\xe0":
-        raise Refused("is a spreadsheet's own format: save it there as CSV first", "file")
+        raise Refused(say("is a spreadsheet's own format: save it there as CSV first"), "file")
     tries = [(codec, name) for mark, codec, name in _MARKS if file.startswith(mark)]
     for codec, name in tries or [("utf-8", "UTF-8"), ("cp1252", "Windows-1252")]:
         try:
@@ -81,7 +82,7 @@ def decoded(file: bytes) -> tuple[str, str]:
             continue
         if "\0" not in text:
             return text, name
-    raise Refused("is not text that can be read: save it as CSV UTF-8", "file")
+    raise Refused(say("is not text that can be read: save it as CSV UTF-8"), "file")
 
 
 def read_table(text: str, year: int) -> RosterTable:
@@ -104,14 +105,16 @@ def read_table(text: str, year: int) -> RosterTable:
                 break
             continue
         if len(rows) >= MOST_ROWS:
-            said = f"is number {MOST_ROWS + 1}: divide the table, {MOST_ROWS} fencers at a time"
+            said = say(
+                "is one too many: divide the table, %(most)s fencers at a time", most=MOST_ROWS
+            )
             faults.append(Fault(line, "line", "", said))
             break
         row = _row(line, cells, columns, year, faults)
         if row is not None:
             rows.append(row)
     if not columns and not faults:
-        faults.append(Fault(1, "line", "", "is missing: begin with a line of column names"))
+        faults.append(Fault(1, "line", "", say("is missing: begin with a line of column names")))
     return RosterTable(DELIMITERS[delimiter], left_out, tuple(rows), tuple(faults))
 
 
@@ -135,7 +138,7 @@ def _records(text: str, delimiter: str, faults: list[Fault]) -> Iterator[tuple[i
         except StopIteration:
             return
         except csv.Error:
-            said = "cannot be divided into cells: see that every quotation mark is closed"
+            said = say("cannot be divided into cells: see that every quotation mark is closed")
             faults.append(Fault(line, "line", "", said))
             return
         if any(cell.strip() for cell in cells):
@@ -149,11 +152,11 @@ def _columns(
     columns = [column_of(head) for head in heads]
     for column in READERS:
         if columns.count(column) > 1:
-            said = "stands twice in the first line: leave one of them out"
+            said = say("stands twice in the first line: leave one of them out")
             faults.append(Fault(line, column, "", said))
     for column in NEEDED:
         if column not in columns:
-            said = f"is missing: the first line needs a column named {column}"
+            said = say("is missing: the first line needs a column named %(column)s", column=column)
             faults.append(Fault(line, column, "", said))
     unknown = zip(heads, columns, strict=True)
     return columns, tuple(head[:60] for head, column in unknown if head and column is None)
@@ -164,7 +167,9 @@ def _row(
 ) -> Row | None:
     before = len(faults)
     if any(cells[len(columns) :]):
-        said = "has more cells than the first line: put quotation marks around a text with commas"
+        said = say(
+            "has more cells than the first line: put quotation marks around a text with commas"
+        )
         faults.append(Fault(line, "line", "", said))
     given = {column: cell for column, cell in zip(columns, cells, strict=False) if column}
     fields = {}
@@ -173,5 +178,5 @@ def _row(
         try:
             fields[column] = read(cell, year)
         except Wrong as wrong:
-            faults.append(Fault(line, column, cell[:60], str(wrong)))
+            faults.append(Fault(line, column, cell[:60], wrong.message))
     return Row(line, fields) if len(faults) == before else None

@@ -2,7 +2,6 @@
 import { useEffect, useState } from "preact/hooks";
 import { Problem } from "../device/api";
 import { thePhone } from "../phone";
-import { words } from "../words";
 import { peopleWords } from "../words.people";
 import { dayWords } from "./Exact";
 
@@ -82,7 +81,7 @@ function Entry({ of, onUndo }: { of: Import; onUndo: (id: string) => Promise<voi
               {said.yes}
             </button>
             <button type="button" class="plain" onClick={() => setSure(false)}>
-              {words.cancel}
+              {peopleWords.cancel}
             </button>
           </div>
         </div>

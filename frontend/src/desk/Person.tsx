@@ -107,7 +107,7 @@ function Form({ fencer, refused }: FormProps) {
           {said.save}
         </button>
         <a class="plain" href="/fencers">
-          {words.cancel}
+          {peopleWords.cancel}
         </a>
       </div>
     </form>

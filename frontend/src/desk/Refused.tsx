@@ -3,7 +3,6 @@ import { useState } from "preact/hooks";
 import { type Edit, fencerIn } from "../device/edits";
 import { theEdits, thePhone } from "../phone";
 import { edits, fencerOf, session } from "../state";
-import { words } from "../words";
 import { peopleWords } from "../words.people";
 
 const said = peopleWords.refused;
@@ -52,7 +51,7 @@ function One({ edit }: { edit: Edit }) {
               {said.yes}
             </button>
             <button type="button" class="plain" onClick={() => setSure(false)}>
-              {words.cancel}
+              {peopleWords.cancel}
             </button>
           </div>
         </div>
