@@ -14,6 +14,8 @@ import { words } from "./words";
 const LATER = {
   fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
+  person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
+  imports: () => import("./desk/Imports").then((file) => file.Imports as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
@@ -76,7 +78,8 @@ function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
 function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
-  if (!path?.startsWith("/") || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
+  if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
 }
@@ -92,6 +95,8 @@ const PLACES = [
 const UNDER: Partial<Record<Route["page"], string>> = {
   fencer: "fencers",
   record: "fencers",
+  person: "fencers",
+  imports: "fencers",
   rules: "drills",
   people: "settings",
   passphrase: "settings",

@@ -3,6 +3,7 @@ import { learn } from "./language";
 import "./style/base.css";
 import "./style/desk.css";
 import "./style/inputs.css";
+import "./style/people.css";
 import "./style/sheet.css";
 import "./style/strip.css";
 import "./style/wide.css";

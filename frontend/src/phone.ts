@@ -2,6 +2,7 @@
 import { v4 as uuid4, v7 as uuid7 } from "uuid";
 import { type Api, openApi } from "./device/api";
 import { type DeviceDb, openDeviceDb } from "./device/db";
+import type { Edits } from "./device/edits";
 import { type Journal, openJournal } from "./device/journal";
 import { Ledger, localDay } from "./device/ledger";
 import { type Merged, mergeStores, readKnown, writeKnown } from "./device/merge";
@@ -14,6 +15,7 @@ import { KEPT } from "./kept";
 import {
   cared,
   club,
+  edits,
   lessons,
   type Settings,
   session,
@@ -70,6 +72,7 @@ export async function openPhone(): Promise<void> {
     outbox,
     api,
     coach: () => session.value?.coach.id ?? null,
+    first: async (coach) => (await theEdits()).send(api, coach),
     status: (status) => {
       sync.value = status;
     },
@@ -93,6 +96,38 @@ export async function openPhone(): Promise<void> {
   if (merged.known.device === null) await introduce(known.session);
   report(merged);
   await Promise.all([refresh(true), loadChoices()]);
+  void theEdits().catch(console.error);
+}
+
+let loading: Promise<Edits> | null = null;
+/** The club with the changes that wait; until these are loaded, the club as it was fetched. */
+let changed = (fetched: Club): Club => fetched;
+
+/** Changes of club data: loaded behind the first screen, for no mark needs them. */
+export function theEdits(): Promise<Edits> {
+  loading ??= loadEdits().catch((error: unknown) => {
+    loading = null;
+    throw error;
+  });
+  return loading;
+}
+
+async function loadEdits(): Promise<Edits> {
+  const { Edits, withEdits } = await import("./device/edits");
+  const mine = () => edits.value.filter((one) => !one.why && one.coach === session.value?.coach.id);
+  changed = (fetched) => (mine().length > 0 ? withEdits(fetched, mine()) : fetched);
+  const made = new Edits(thePhone().db, (all) => {
+    edits.value = all;
+    void showClub().catch(console.warn);
+  });
+  return made.open();
+}
+
+async function showClub(): Promise<void> {
+  const { db } = thePhone();
+  const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
+  // a database emptied under a lesson must not take the lesson's drills off the screen
+  if (fetched !== undefined) club.value = changed(fetched);
 }
 
 /** Write down who this phone is, in all the places that can be asked later. */
@@ -110,12 +145,9 @@ function report({ emptied, restored }: Merged): void {
 
 /** Bring the signals up to what the database holds. */
 async function refresh(all: boolean): Promise<void> {
-  const { db } = thePhone();
   await recount();
   if (!all) return;
-  const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
-  // a database emptied under a lesson must not take the lesson's drills off the screen
-  if (fetched !== undefined) club.value = fetched;
+  await showClub();
   await reloadLessons();
 }
 
@@ -230,5 +262,7 @@ export async function careConfirmed(coach: string): Promise<void> {
 export async function unsentFile(): Promise<Blob> {
   const kept = await thePhone().outbox.leftovers();
   const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
-  return new Blob([JSON.stringify({ entries }, null, 2)], { type: "application/json" });
+  return new Blob([JSON.stringify({ entries, edits: edits.value }, null, 2)], {
+    type: "application/json",
+  });
 }

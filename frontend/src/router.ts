@@ -17,6 +17,9 @@ export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
   | { page: (typeof ACCESS)[number] }
   | { page: "fencer" | "record"; fencer: string }
+  /** A fencer's fields; an empty id for a new one. */
+  | { page: "person"; fencer: string }
+  | { page: "imports" }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
@@ -24,6 +27,9 @@ export function read(path: string): Route {
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
+  if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
+  if (first === "fencers" && second === "import") return { page: "imports" };
+  if (first === "fencers" && third === "edit") return { page: "person", fencer: second };
   if (first === "fencers" && second !== "") {
     return { page: third === "record" ? "record" : "fencer", fencer: second };
   }

@@ -1,6 +1,7 @@
 /** What every screen reads: who is signed in, the club, and how the sending stands. */
 import { computed, signal } from "@preact/signals";
 import type { LessonRow } from "./device/db";
+import type { Edit } from "./device/edits";
 import type { Waiting } from "./device/outbox";
 import type { SyncStatus } from "./device/queue";
 import type { Club, Drill, Fencer, Session } from "./device/types";
@@ -35,7 +36,15 @@ export const notices = signal<string[]>([]);
 /** Coaches who have confirmed the care points on this phone. */
 export const cared = signal<string[]>([]);
 
-export const unsent = computed(() => waiting.value.mine + waiting.value.others);
+/** Changes of club data that the server has not taken, the refused ones too. */
+export const edits = signal<Edit[]>([]);
+
+export const unsent = computed(
+  () => waiting.value.mine + waiting.value.others + edits.value.filter((one) => !one.why).length,
+);
+export const refused = computed(
+  () => waiting.value.refused + edits.value.filter((one) => one.why).length,
+);
 
 export function tell(notice: string): void {
   if (!notices.value.includes(notice)) notices.value = [...notices.value, notice];

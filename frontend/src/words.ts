@@ -241,8 +241,6 @@ export const words = {
   },
 
   fencers: {
-    title: _("Fencers"),
-    none: _("No fencers yet. The head coach adds them at the desk."),
     born: (year: number) => _("born %(year)s", { year }),
     left: _("left-handed"),
     noDrills: _("No drill worked yet."),

@@ -60,6 +60,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(salle.phone.url + "/fencers")
     page.locator("details").first.locator("summary").click()
     look("fencers")
+    look_at_the_roster(page, look)
     page.goto(salle.phone.url + "/drills")
     page.locator("details").first.locator("summary").click()
     look("drills")
@@ -135,7 +136,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 27
+    assert len(inspector.seen) >= 31
     assert not inspector.found, "\n".join(inspector.found)
 
 
@@ -175,6 +176,22 @@ def look_after_the_club(page, url, look):
     expect(page.get_by_test_id("no-answer")).to_be_visible()
     look("people, without a network")
     page.context.set_offline(False)
+
+
+def look_at_the_roster(page, look):
+    page.get_by_role("link", name="Edit: Anouk").click()
+    page.get_by_test_id("history").locator("summary").click()
+    look("a fencer's fields")
+    page.goto(page.url.split("/fencers")[0] + "/fencers/new")
+    page.get_by_test_id("save-fencer").click()
+    look("a new fencer, with faults")
+    page.goto(page.url.replace("/new", "/import"))
+    table = page.get_by_test_id("table")
+    for text in ("name,weapon,born\nKim,axe,12\n", "name,weapon\nKim,foil\nANOUK,foil\n"):
+        table.fill(text)
+        page.get_by_test_id("look").click()
+        expect(page.get_by_test_id("look-told")).to_be_visible()
+        look("an import, looked at")
 
 
 class Keys:

@@ -7,7 +7,7 @@ from typing import Any
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
 
 from ..rules.said import say
-from ..store.event_fields import BROKEN, LARGEST
+from ..store.event_fields import BROKEN, LARGEST, Id
 
 
 class Words(fields.String):
@@ -31,6 +31,12 @@ class Cursor(Query):
 
     after = fields.Integer(load_default=0, validate=validate.Range(0, LARGEST))
     limit = fields.Integer(load_default=500, validate=validate.Range(1, 2000))
+
+
+class EditHeaders(Query):
+    """The sender's own id of a change: sent again with the same one, it does nothing."""
+
+    edit = Id(required=False, load_default=None, data_key="Idempotency-Key")
 
 
 def sound(value: Any, depth: int = 0) -> None:

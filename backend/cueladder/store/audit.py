@@ -18,8 +18,8 @@ from .db import db, now, writing
 from .models import Audit, Coach
 
 ACTIONS = (
-    "added", "changed", "erased", "exported", "looked", "link made", "link closed", "links closed",
-    "page opened", "practised",
+    "added", "imported", "changed", "erased", "exported", "looked", "link made", "link closed",
+    "links closed", "page opened", "practised",
 )  # fmt: skip
 # Looking again within this time is the same look.
 SAME_LOOK = timedelta(hours=1)

@@ -12,6 +12,7 @@ from typing import Any
 
 from sqlalchemy import JSON, Boolean, Date, Integer, func, select
 
+from .cells import harmless
 from .db import Instant, db, now
 from .export_fields import HIDDEN, TABLES, Table
 from .fencers import fencer_in
@@ -19,7 +20,8 @@ from .models import Change, Fencer
 
 README = """This folder holds everything that is kept about one fencer.
 
-*.csv             the tables, one row a line, in UTF-8
+*.csv             the tables, one row a line, in UTF-8; a text that a spreadsheet would take for
+                  a formula has an apostrophe before it
 data.json         the same, exactly as it is kept
 datapackage.json  what every table and every field means (a Data Package in the sense of
                   Frictionless Data, so that other programs can read the tables)
@@ -175,4 +177,6 @@ def _cell(value: Any, column: Any) -> str:
         return "true" if value else "false"
     if isinstance(value, datetime):
         return value.strftime("%Y-%m-%dT%H:%M:%SZ")
-    return value.isoformat() if isinstance(value, date) else str(value)
+    if isinstance(value, date):
+        return value.isoformat()
+    return harmless(value) if isinstance(value, str) else str(value)

@@ -6,6 +6,7 @@ import { Tag } from "../strip/DrillSheet";
 import { words } from "../words";
 import { accessWords } from "../words.access";
 import { deskWords } from "../words.desk";
+import { EditLink } from "./EditLink";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
 import { ProgressLink } from "./ProgressLink";
@@ -22,6 +23,7 @@ export function FencerPage({ id }: { id: string }) {
   return (
     <main class="page" data-testid="fencer">
       <PageHead title={said.story(fencer.nickname)} />
+      {coaches ? <EditLink fencer={fencer} /> : null}
       <Freshness reply={reply} />
       {reply.is === "none" ? <p class="lead">{said.none}</p> : null}
       {reply.data?.drills.length === 0 ? <p class="lead">{said.noDrills}</p> : null}

@@ -6,10 +6,11 @@ import { locale } from "../i18n";
 import { chooseLanguage, chosen } from "../language";
 import { choose, signOut, thePhone, unsentFile } from "../phone";
 import { PageHead } from "../SyncPill";
-import { session, settings, sync, unsent, waiting } from "../state";
+import { refused as no, session, settings, sync, unsent, waiting } from "../state";
 import { Senses } from "../strip/Senses";
 import { words } from "../words";
 import { accessWords } from "../words.access";
+import { peopleWords } from "../words.people";
 import { Choice } from "./Choice";
 import { SignIn } from "./SignIn";
 import { saveAs } from "./saveAs";
@@ -92,7 +93,7 @@ function Places({ head }: { head: boolean }) {
 
 function Sending() {
   const { state, detail, answered } = sync.value;
-  const { mine, others, refused } = waiting.value;
+  const { others, refused } = waiting.value;
   const [kept, setKept] = useState<Kept[]>([]);
   const [lasting, setLasting] = useState<boolean | null>(null);
   useEffect(() => {
@@ -106,7 +107,7 @@ function Sending() {
   const said = {
     new: "",
     sending: words.sync.sending,
-    done: mine === 0 ? words.sync.done : "",
+    done: unsent.value - others === 0 ? words.sync.done : "",
     away: words.sync.away,
     signin: words.sync.signin,
     other: words.sync.other(detail),
@@ -116,7 +117,7 @@ function Sending() {
     <section class="card" data-testid="sending">
       <h2>{words.sync.title}</h2>
       <p>
-        {mine + others > 0 ? <b data-testid="unsent">{words.sync.waiting(mine + others)}</b> : null}{" "}
+        {unsent.value > 0 ? <b data-testid="unsent">{words.sync.waiting(unsent.value)}</b> : null}{" "}
         <span>{said}</span>
       </p>
       {others > 0 ? <p>{words.sync.others(others)}</p> : null}
@@ -132,6 +133,11 @@ function Sending() {
           </ul>
         </details>
       ) : null}
+      {no.value > refused ? (
+        <p>
+          <a href="/fencers">{peopleWords.refused.title}</a>
+        </p>
+      ) : null}
       <p class="soft">
         {answered === null
           ? words.sync.never
@@ -141,7 +147,7 @@ function Sending() {
         <button type="button" class="plain" onClick={() => thePhone().queue.kick("all")}>
           {words.sync.now}
         </button>
-        {mine + others + refused > 0 ? (
+        {unsent.value + no.value > 0 ? (
           <button type="button" class="plain" data-testid="unsent-file" onClick={saveFile}>
             {words.sync.file}
           </button>

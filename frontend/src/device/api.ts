@@ -24,7 +24,13 @@ export class Problem extends Error {
 
 export interface Api {
   get<T>(path: string): Promise<T>;
-  send<T>(method: "POST" | "PUT" | "PATCH" | "DELETE", path: string, body?: unknown): Promise<T>;
+  /** @param key an id by which the server knows the same change when it is sent again */
+  send<T>(
+    method: "POST" | "PUT" | "PATCH" | "DELETE",
+    path: string,
+    body?: unknown,
+    key?: string,
+  ): Promise<T>;
 }
 
 /**
@@ -32,7 +38,12 @@ export interface Api {
  * @param patience milliseconds to wait for a reply
  */
 export function openApi(base = "", patience = 15_000): Api {
-  const call = async <T>(method: string, path: string, body?: unknown): Promise<T> => {
+  const call = async <T>(
+    method: string,
+    path: string,
+    body?: unknown,
+    key?: string,
+  ): Promise<T> => {
     const giveUp = new AbortController();
     const timer = setTimeout(() => giveUp.abort(), patience);
     try {
@@ -46,6 +57,7 @@ export function openApi(base = "", patience = 15_000): Api {
           "Accept-Language": locale,
           ...(method === "GET" ? {} : { "X-Cue-Ladder": "1" }),
           ...(body === undefined ? {} : { "Content-Type": "application/json" }),
+          ...(key === undefined ? {} : { "Idempotency-Key": key }),
         },
         ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       });
@@ -61,7 +73,7 @@ export function openApi(base = "", patience = 15_000): Api {
   };
   return {
     get: (path) => call("GET", path),
-    send: (method, path, body) => call(method, path, body),
+    send: (method, path, body, key) => call(method, path, body, key),
   };
 }
 

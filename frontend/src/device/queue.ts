@@ -46,6 +46,8 @@ export interface QueueDeps {
   api: Api;
   /** The coach signed in on this phone, or null. */
   coach(): string | null;
+  /** Sends what the server must have before any event; true when it took something. */
+  first?(coach: string): Promise<boolean>;
   /** Called at each change of the status. */
   status(status: SyncStatus): void;
   /** Called when the server has said who is signed in: the coach asked about. */
@@ -149,8 +151,9 @@ export class Queue {
       await this.deps.confirmed?.(session);
       this.#confirmed = true;
     }
+    const news = (await this.deps.first?.(coach)) ?? false;
     await this.#push(coach);
-    if (what === "all") await this.#fetch();
+    if (what === "all" || news) await this.#fetch();
     this.#status = { ...this.#status, answered: Date.now() };
     this.#say("done");
   }
