@@ -16,6 +16,8 @@ const LATER = {
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
+  drill: () => import("./desk/DrillPage").then((file) => file.DrillPage as ComponentType),
+  write: () => import("./desk/DrillEditor").then((file) => file.DrillEditor as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
 };
@@ -44,8 +46,9 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
 function Screen({ now }: { now: Route }) {
   if (now.page === "today") return <Today />;
   if (now.page === "strip") return <Strip key={now.lesson} lesson={now.lesson} />;
-  const id = "lesson" in now ? now.lesson : "fencer" in now ? now.fencer : "";
-  return <Later key={`${now.page}${id}`} page={now.page} id={id} />;
+  const { page, ...named } = now;
+  const [id = ""] = Object.values(named);
+  return <Later key={`${page}${id}`} page={now.page} id={id} />;
 }
 
 function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
@@ -77,7 +80,12 @@ const PLACES = [
 ] as const;
 
 /** Pages that lie under one of the places. */
-const UNDER: Partial<Record<Route["page"], string>> = { fencer: "fencers", rules: "drills" };
+const UNDER: Partial<Record<Route["page"], string>> = {
+  fencer: "fencers",
+  rules: "drills",
+  drill: "drills",
+  write: "drills",
+};
 
 function Places({ now }: { now: Route }) {
   return (

@@ -4,13 +4,21 @@ import { signal } from "@preact/signals";
 export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
   | { page: "fencer"; fencer: string }
+  | { page: "drill"; drill: string }
+  /** `from`: "new", or "change/…" or "copy/…" of a drill. */
+  | { page: "write"; from: string }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
-  const [, first = "", second = ""] = path.split("/");
+  const [, first = "", second = "", third = ""] = path.split("/");
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
+  if (first === "drills" && second === "new") return { page: "write", from: "new" };
+  if (first === "drills" && (third === "change" || third === "copy")) {
+    return { page: "write", from: `${third}/${second}` };
+  }
+  if (first === "drills" && second !== "") return { page: "drill", drill: second };
   if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };
   if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
     return { page: first };
