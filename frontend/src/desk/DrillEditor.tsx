@@ -8,7 +8,6 @@ import { thePhone } from "../phone";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
 import { drillOf, session } from "../state";
-import { words } from "../words";
 import { drillWords } from "../words.drills";
 import { DrillTexts } from "./DrillTexts";
 import { draftName, originOf } from "./drafts";
