@@ -64,3 +64,30 @@ RULES: list[dict[str, Any]] = [
 def charts() -> list[Chart]:
     """Every kind under every rule."""
     return [chart_of(kind, rule=rule, cap=30) for kind in GIVES for rule in RULES]
+
+
+def changed_ladders() -> list[list[Chart]]:
+    """For each kind its chart, then the same drill with ladders changed in several ways."""
+    between = {**SCALES["size"], "grades": ["whole arm", "half an arm", "forearm", "wrist"]}
+    easier = {**SCALES["voice"], "grades": ["breath held", *SCALES["voice"]["grades"]]}
+    renamed = {**SCALES["speed"], "grades": ["slow", "walking pace", "full speed"]}
+    longer = [READ[0], *({**row, "size": row["size"] + 1} for row in READ)]
+    louder = [HEAT[0], *({**row, "voice": row["voice"] + 1} for row in HEAT)]
+    found = []
+    for kind in GIVES:
+        reads, heats = kind != "desensitization", kind != "sensitization"
+        found.append(
+            [
+                chart_of(kind),
+                chart_of(
+                    kind,
+                    scales={**SCALES, "size": between, "voice": easier},
+                    read=longer if reads else None,
+                    heat=louder if heats else None,
+                ),
+                chart_of(kind, scales={**SCALES, "speed": renamed}),
+                chart_of(kind, read=READ[1:4] if reads else None, heat=HEAT[:2] if heats else None),
+                chart_of(kind, rule={"family": "run", "n": 5}),
+            ]
+        )
+    return found

@@ -13,6 +13,7 @@ from cueladder.rules import (
     Walk,
     enter,
     fresh,
+    rebase,
     rest,
     set_place,
     step,
@@ -49,16 +50,42 @@ def replay(chart: Chart, ops: list[Op]) -> list[Walk]:
     """The walk after each op."""
     walk, walks = fresh(chart), []
     for op in ops:
-        if op["do"] == "enter":
-            walk = enter(chart, walk, op["day"])
-        elif op["do"] == "set":
-            walk = set_place(chart, walk, op["place"])
-        elif op["do"] == "rest":
-            walk = rest(chart, walk)
-        else:
-            walk = step(chart, walk, Given(op["given"]), Mark(op["mark"]))
+        walk = act(chart, walk, op)
         walks.append(walk)
     return walks
+
+
+def act(chart: Chart, walk: Walk, op: Op) -> Walk:
+    """The walk after one op."""
+    if op["do"] == "enter":
+        return enter(chart, walk, op["day"])
+    if op["do"] == "set":
+        return set_place(chart, walk, op["place"])
+    if op["do"] == "rest":
+        return rest(chart, walk)
+    return step(chart, walk, Given(op["given"]), Mark(op["mark"]))
+
+
+def changed_history(charts: list[Chart], rng: random.Random) -> tuple[list[Op], list[Any]]:
+    """A history in which the drill's chart changes now and then, and what both sides say of it."""
+    chart, walk = charts[0], fresh(charts[0])
+    ops: list[Op] = []
+    said: list[Any] = []
+    for op in history(chart, rng, most=80):
+        todo = [op]
+        if rng.random() < 0.15:
+            todo.append({"do": "rebase", "chart": rng.choice(charts).id})
+        for one in todo:
+            if one["do"] == "set":
+                one = {**one, "place": min(one["place"], len(chart.places) - 1)}
+            if one["do"] == "rebase":
+                new = next(other for other in charts if other.id == one["chart"])
+                chart, walk = new, rebase(chart, new, walk)
+            else:
+                walk = act(chart, walk, one)
+            ops.append(one)
+            said.append([walk.to_json(), suggestion(chart, walk).to_json()])
+    return ops, said
 
 
 def told(chart: Chart, walks: list[Walk]) -> list[Any]:

@@ -1,6 +1,6 @@
 """Write the shared walk cases: `python -m tests.make_cases`. Run it when the rules change.
 
-Python and TypeScript both replay tests/cases/walk.json; a test fails where it is out of date.
+Python and TypeScript both replay tests/cases/walk*.json; a test fails where one is out of date.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ import random
 from pathlib import Path
 from typing import Any
 
-from tests.drills import charts
-from tests.histories import history, replay, told
+from tests.drills import changed_ladders, charts
+from tests.histories import changed_history, history, replay, told
 
 PATH = Path(__file__).parent / "cases" / "walk.json"
+CHANGED = PATH.with_name("walk_changed.json")
 PER_CHART = 4
 
 
@@ -28,10 +29,23 @@ def make() -> dict[str, Any]:
     return {"charts": {c.id: c.to_json() for c in charts()}, "cases": cases}
 
 
+def make_changed() -> dict[str, Any]:
+    """Histories in which the drill is changed under way, at a fixed seed."""
+    rng = random.Random(20260106)
+    cases = []
+    for versions in changed_ladders():
+        for _ in range(PER_CHART):
+            ops, said = changed_history(versions, rng)
+            cases.append({"chart": versions[0].id, "ops": ops, "told": said})
+    every = [chart for versions in changed_ladders() for chart in versions]
+    return {"charts": {c.id: c.to_json() for c in every}, "cases": cases}
+
+
 def main() -> None:
-    """Write the file."""
-    PATH.write_text(json.dumps(make(), ensure_ascii=False, separators=(",", ":")) + "\n")
-    print(f"{PATH.name}: {PATH.stat().st_size // 1024} kB")
+    """Write the files."""
+    for path, cases in ((PATH, make()), (CHANGED, make_changed())):
+        path.write_text(json.dumps(cases, ensure_ascii=False, separators=(",", ":")) + "\n")
+        print(f"{path.name}: {path.stat().st_size // 1024} kB")
 
 
 if __name__ == "__main__":

@@ -18,6 +18,8 @@ const LATER = {
   imports: () => import("./desk/Imports").then((file) => file.Imports as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
+  drill: () => import("./desk/DrillPage").then((file) => file.DrillPage as ComponentType),
+  write: () => import("./desk/DrillEditor").then((file) => file.DrillEditor as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
   setup: () => import("./desk/Doors").then((file) => file.Setup as ComponentType),
@@ -58,8 +60,9 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
 function Screen({ now }: { now: Route }) {
   if (now.page === "today") return <Today />;
   if (now.page === "strip") return <Strip key={now.lesson} lesson={now.lesson} />;
-  const id = "lesson" in now ? now.lesson : "fencer" in now ? now.fencer : "";
-  return <Later key={`${now.page}${id}`} page={now.page} id={id} />;
+  const { page, ...named } = now;
+  const [id = ""] = Object.values(named);
+  return <Later key={`${page}${id}`} page={now.page} id={id} />;
 }
 
 function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
@@ -98,6 +101,8 @@ const UNDER: Partial<Record<Route["page"], string>> = {
   person: "fencers",
   imports: "fencers",
   rules: "drills",
+  drill: "drills",
+  write: "drills",
   people: "settings",
   passphrase: "settings",
   devices: "settings",

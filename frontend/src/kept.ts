@@ -57,9 +57,14 @@ export interface Reply<T> {
 /**
  * What the server says at a path, kept under a name; asked again when `again` changes.
  *
- * @param fencer whom it is about
+ * @param fencer whom it is about, if about anyone
  */
-export function useReply<T>(name: string, path: string, fencer: string, again: unknown): Reply<T> {
+export function useReply<T>(
+  name: string,
+  path: string,
+  fencer: string | null,
+  again: unknown,
+): Reply<T> {
   const [reply, setReply] = useState<Reply<T>>({ data: null, is: "asking", at: null });
   useEffect(() => {
     let here = true;
@@ -78,7 +83,7 @@ export function useReply<T>(name: string, path: string, fencer: string, again: u
 async function ask<T>(
   name: string,
   path: string,
-  fencer: string,
+  fencer: string | null,
   tell: (reply: Reply<T>) => void,
 ): Promise<void> {
   const before = await kept<T>(name);

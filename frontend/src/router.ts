@@ -20,6 +20,9 @@ export type Route =
   /** A fencer's fields; an empty id for a new one. */
   | { page: "person"; fencer: string }
   | { page: "imports" }
+  | { page: "drill"; drill: string }
+  /** `from`: "new", or "change/…" or "copy/…" of a drill. */
+  | { page: "write"; from: string }
   | { page: "strip" | "after"; lesson: string };
 
 export function read(path: string): Route {
@@ -27,6 +30,11 @@ export function read(path: string): Route {
   if ((first === "strip" || first === "after") && second !== "") {
     return { page: first, lesson: second };
   }
+  if (first === "drills" && second === "new") return { page: "write", from: "new" };
+  if (first === "drills" && (third === "change" || third === "copy")) {
+    return { page: "write", from: `${third}/${second}` };
+  }
+  if (first === "drills" && second !== "") return { page: "drill", drill: second };
   if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
   if (first === "fencers" && second === "import") return { page: "imports" };
   if (first === "fencers" && third === "edit") return { page: "person", fencer: second };

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { act, type Operation } from "../src/device/act";
 import { suggestion } from "../src/device/suggestion";
-import type { Chart, Suggestion, Walk } from "../src/device/types";
+import type { Chart, Ladder, Suggestion, Walk } from "../src/device/types";
 import { ChartError, fresh, rebase, step } from "../src/device/walk";
 
 interface Cases {
@@ -29,7 +29,7 @@ describe.each(files)("the shared cases of %s", (name) => {
       let walk = fresh(chart);
       const here = ops.map((op) => {
         walk = act(chartOf, walk, op);
-        return [walk, suggestion(chart, walk)];
+        return [walk, suggestion(chartOf(walk.chart), walk)];
       });
       expect(here).toEqual(told);
     },
@@ -58,7 +58,10 @@ describe("a walk", () => {
   });
 
   it("goes to the highest rung that is left when the chart got shorter", () => {
-    const shorter = { ...chart, id: "c1.short", places: chart.places.slice(0, 2) };
+    const read = chart.ladders.read as Ladder;
+    const left = { ...read, rungs: read.rungs.slice(0, 2) };
+    const places = chart.places.slice(0, 2);
+    const shorter = { ...chart, id: "c1.short", places, ladders: { read: left, heat: null } };
     const walk = { ...fresh(chart), place: 4, met: 3 };
     expect(rebase(chart, shorter, walk)).toMatchObject({ place: 1, met: 1 });
   });

@@ -62,8 +62,12 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     look("fencers")
     look_at_the_roster(page, look)
     page.goto(salle.phone.url + "/drills")
-    page.locator("details").first.locator("summary").click()
+    expect(page.get_by_test_id(f"open-{MIXED_DRILL}")).to_be_visible()
     look("drills")
+    look_at_drill(page, salle.phone.url, look)
+    page.goto(salle.phone.url + "/rules")
+    expect(page.get_by_test_id("odds")).to_be_visible()
+    look("rules")
     page.goto(salle.phone.url + "/settings")
     expect(page.get_by_test_id("sending")).to_be_visible()
     look("settings")
@@ -136,7 +140,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 31
+    assert len(inspector.seen) >= 34
     assert not inspector.found, "\n".join(inspector.found)
 
 
@@ -192,6 +196,32 @@ def look_at_the_roster(page, look):
         page.get_by_test_id("look").click()
         expect(page.get_by_test_id("look-told")).to_be_visible()
         look("an import, looked at")
+
+
+def look_at_drill(page, url, look):
+    """A drill's page, its editor with a fault and the odds, and who is in the middle of it."""
+    page.get_by_test_id(f"open-{MIXED_DRILL}").click()
+    expect(page.get_by_test_id("ladder-heat").locator("li").first).to_be_visible()
+    look("a drill")
+    worked = page.context.request.get(f"{url}/api/standings?after=0").json()["standings"][0]
+    page.goto(f"{url}/drills/{worked['drill']}/change")
+    expect(page.get_by_test_id("draft-state")).to_have_attribute("data-wrong", "0")
+    page.locator("[data-testid^=rung-drop-]").nth(1).click()
+    missing = page.locator("[data-testid^=before-]").first
+    expect(missing).to_be_visible()
+    page.get_by_test_id("family-run").click()
+    expect(page.get_by_test_id("odds-warning")).to_be_visible()
+    page.get_by_test_id("what-if-fencer").select_option(worked["fencer"])
+    page.get_by_test_id("what-if-go").click()
+    expect(page.get_by_test_id("what-if-told")).to_be_visible()
+    page.get_by_test_id("save-drill").click()
+    expect(page.get_by_test_id("draft-state")).to_contain_text("Not saved")
+    look("writing a drill")
+    missing.click()
+    expect(page.get_by_test_id("draft-state")).to_have_attribute("data-wrong", "0")
+    page.get_by_test_id("save-drill").click()
+    expect(page.get_by_test_id("midway")).to_be_visible()
+    look("who is in the middle of a drill")
 
 
 class Keys:

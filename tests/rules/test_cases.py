@@ -1,13 +1,16 @@
 import json
 import random
 
+import pytest
+
 from tests.drills import charts
 from tests.histories import history, replay, told
-from tests.make_cases import PATH, make
+from tests.make_cases import CHANGED, PATH, make, make_changed
 
 
-def test_the_shared_cases_are_those_of_todays_rules():
-    assert json.loads(PATH.read_text()) == json.loads(json.dumps(make())), (
+@pytest.mark.parametrize(("path", "made"), [(PATH, make), (CHANGED, make_changed)])
+def test_the_shared_cases_are_those_of_todays_rules(path, made):
+    assert json.loads(path.read_text()) == json.loads(json.dumps(made())), (
         "the rules changed: run `python -m tests.make_cases`"
     )
 

@@ -51,6 +51,7 @@ class OddsSchema(Schema):
     table = fields.List(fields.Nested(OddsRowSchema))
     default = fields.List(fields.Nested(OddsRowSchema))
     states = fields.Integer()
+    says = Words(metadata={"description": "the rule as a coach would say it"})
     words = Words()
     warning = Words(allow_none=True)
 

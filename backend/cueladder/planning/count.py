@@ -60,17 +60,46 @@ def forecast(
         nodes: points of the quadrature for each counter.
     """
     grids = [skill.nodes(nodes) for skill in skills]
+    first, going = course(table, [p for p, _ in grids], [s.hold for s in skills], states, cap)
+    return _averaged(first, going, joint([weights for _, weights in grids]))
+
+
+def course(
+    table: Table,
+    chances: Sequence[Floats],
+    holds: Sequence[float],
+    states: Sequence[int],
+    cap: int,
+) -> tuple[Floats, Floats]:
+    """The course of a count at every combination of chances.
+
+    Args:
+        table: a compiled rule.
+        chances: for each counter the chances of a pass to look at, shape (nodes,).
+        holds: for each counter the share of holds in the rest.
+        states: the state each counter is in.
+        cap: cues after which the count is left undecided.
+
+    Returns:
+        (chance of climbing at the nth cue, chance of no decision after n cues), each of shape
+        (cap + 1, nodes) for one counter, (cap + 1, nodes, nodes) for two.
+    """
     curves: list[tuple[Floats, Floats]] = []
-    for begin in (states, [table.ready] * len(skills)):
+    for begin in (states, [table.ready] * len(chances)):
         each = [
-            _curves(table, p, skill.hold, state, cap)
-            for skill, (p, _), state in zip(skills, grids, begin, strict=True)
+            _curves(table, p, hold, state, cap)
+            for p, hold, state in zip(chances, holds, begin, strict=True)
         ]
         curves.append((_together([r for r, _ in each]), _together([a for _, a in each])))
-    weights = grids[0][1]
-    for _, more in grids[1:]:
-        weights = np.multiply.outer(weights, more)
-    return _settle(*curves[0], *curves[1], weights)
+    return _settle(*curves[0], *curves[1])
+
+
+def joint(weights: Sequence[Floats]) -> Floats:
+    """Weights of every combination of the counters' nodes."""
+    every = weights[0]
+    for more in weights[1:]:
+        every = np.multiply.outer(every, more)
+    return every
 
 
 def check_forecast(table: Table, skills: Sequence[Skill], state: int, nodes: int = 24) -> Forecast:
@@ -89,27 +118,32 @@ def check_forecast(table: Table, skills: Sequence[Skill], state: int, nodes: int
         chance = np.add.outer(chance, other) / 2
         weight = np.multiply.outer(weight, more)
     chance, longest = chance.ravel(), table.ready
-    return _settle(
+    first, going = _settle(
         *_curves(table, chance, 0.0, state, longest),
         *_curves(table, chance, 0.0, table.ready, longest),
-        weight.ravel(),
     )
+    return _averaged(first, going, weight.ravel())
 
 
-def _settle(
-    ready: Floats, alive: Floats, again: Floats, lasts: Floats, weights: Floats
-) -> Forecast:
+def _settle(ready: Floats, alive: Floats, again: Floats, lasts: Floats) -> tuple[Floats, Floats]:
     """Stop the unstopped curves where they are first ready (the renewal equation).
 
     Args:
         ready, alive: curves from the present state, shape (cap + 1, *nodes).
         again, lasts: the same from the ready state.
-        weights: of the nodes.
+
+    Returns:
+        (first ready after n cues, still going after n cues), of the same shape.
     """
     first, going = np.zeros_like(ready), np.zeros_like(ready)
     for n in range(len(ready)):
         first[n] = ready[n] - (first[:n] * again[n:0:-1]).sum(axis=0)
         going[n] = alive[n] - (first[: n + 1] * lasts[n::-1]).sum(axis=0)
+    return first, going
+
+
+def _averaged(first: Floats, going: Floats, weights: Floats) -> Forecast:
+    """The forecast, averaged over nodes with these weights."""
     climb = float((first.sum(axis=0) * weights).sum())
     undecided = max(0.0, float((going[-1] * weights).sum()))
     cues = float((going[:-1].sum(axis=0) * weights).sum())

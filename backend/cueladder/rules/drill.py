@@ -23,6 +23,12 @@ LADDERS = {
     Kind.DESENSITIZATION: ("heat",),
     Kind.DISCRIMINATION: ("read", "heat"),
 }
+# What the coach gives in each kind; the usual one first.
+GIVEN_IN = {
+    Kind.SENSITIZATION: ("attacks",),
+    Kind.DESENSITIZATION: ("either", "attacks", "decoys"),
+    Kind.DISCRIMINATION: ("either",),
+}
 DEFAULT_CAP = 40
 
 
@@ -59,7 +65,7 @@ class Drill:
         slug = need(doc, "slug", str)
         if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", slug) or len(slug) > 80:
             raise RuleError("slug", say("lower-case letters, digits and hyphens, at most 80"))
-        texts = {field: _text(doc, field) for field in TEXTS}
+        texts = {field: read_text(doc, field) for field in TEXTS}
         weapons = need(doc, "weapon", list)
         if not weapons or any(w not in WEAPONS for w in weapons):
             raise RuleError("weapon", say("a list of foil, epee, sabre"))
@@ -70,10 +76,9 @@ class Drill:
         gives = need(doc, "gives", str)
         if gives not in GIVES:
             raise RuleError("gives", say("should be one of %(able)s", able=", ".join(GIVES)))
-        if kind is Kind.SENSITIZATION and gives != "attacks":
-            raise RuleError("gives", say("a sensitization drill gives attacks"))
-        if kind is Kind.DISCRIMINATION and gives != "either":
-            raise RuleError("gives", say("a discrimination drill gives either"))
+        if gives not in GIVEN_IN[kind]:
+            able = ", ".join(GIVEN_IN[kind])
+            raise RuleError("gives", say("in a drill of this kind: %(able)s", able=able))
         ladders = _ladders(doc, kind)
         paired = doc.get("paired")
         if paired is not None and not isinstance(paired, str):
@@ -92,10 +97,14 @@ class Drill:
         )
 
 
-def _text(doc: Mapping[str, Any], field: str) -> str:
+def read_text(doc: Mapping[str, Any], field: str) -> str:
+    """One of a drill's texts; raises RuleError naming the field."""
     text = str(need(doc, field, str)).strip()
-    if not text or len(text) > 600:
-        raise RuleError(field, say("should be 1 to %(most)s characters", most=600))
+    if not text:
+        raise RuleError(field, say("is empty: fill it in, up to %(most)s characters", most=600))
+    if len(text) > 600:
+        long = say("has %(n)s characters: shorten it to %(most)s", n=len(text), most=600)
+        raise RuleError(field, long)
     return text
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from .ladder import Ladder
@@ -77,6 +78,18 @@ def lay_out(
                 )
             )
     return tuple(places)
+
+
+def same_rung(old: Sequence[str], new: Sequence[str], rung: int) -> int:
+    """The rung of a changed ladder that goes on where ``rung`` of the old one was.
+
+    It is the rung with the same words. Where these are gone it is as many rungs above the next
+    lower one that is left, and below the next higher one that is left.
+    """
+    left = [(i, new.index(label)) for i, label in enumerate(old) if label in new]
+    below = max((pair for pair in left if pair[0] <= rung), default=(-1, -1))
+    top = min((pair for pair in left if pair[0] > rung), default=(0, len(new)))[1] - 1
+    return max(0, below[1], min(below[1] + rung - below[0], top))
 
 
 def _entry(back: int | str, height: int) -> int:

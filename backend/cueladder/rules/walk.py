@@ -14,6 +14,7 @@ from typing import Any
 from .chart import Chart, meaning
 from .errors import RuleError
 from .mark import OUTCOMES, Given, Mark, Meaning, Move
+from .place import same_rung
 from .said import say
 
 
@@ -152,18 +153,18 @@ def rebase(old: Chart, new: Chart, walk: Walk) -> Walk:
         if place is None:
             return None
         was = old.places[place]
-        return max(
-            range(len(new.places)),
-            key=lambda q: (
-                (new.places[q].read or 0) <= (was.read or 0)
-                and (new.places[q].heat or 0) <= (was.heat or 0),
-                new.places[q].height,
-            ),
-        )
+        here = (_over("read", was.read), _over("heat", was.heat))
+        return next(q for q, one in enumerate(new.places) if (one.read, one.heat) == here)
+
+    def _over(family: str, rung: int | None) -> int | None:
+        ladder, before = new.ladders[family], old.ladders[family]
+        if ladder is None or before is None or rung is None:
+            return None if ladder is None else 0
+        return same_rung(_labels(before), _labels(ladder), rung)
 
     place = over(walk.place) or 0
     moved = _with(walk, chart=new.id, met=over(walk.met), secure=over(walk.secure))
-    return _count(new, moved, place, Move.STAY, "set")
+    return _with(_count(new, moved, place, Move.STAY, "set"), was=None)
 
 
 def status(chart: Chart, walk: Walk) -> str | None:
@@ -271,6 +272,10 @@ def _lower_than(
     if height < limit or (keep and height == limit):
         return secure
     return place if keep else chart.places[place].lower
+
+
+def _labels(ladder: Mapping[str, Any]) -> list[str]:
+    return [rung["label"] for rung in ladder["rungs"]]
 
 
 def _days(old: str | None, new: str) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 import uuid
 from collections.abc import Mapping
 from typing import Any
@@ -11,12 +13,13 @@ from sqlalchemy.orm import Session
 
 from ..rules import Drill as RuleDrill
 from ..rules import compile_chart
+from ..rules.draft import NO_SLUG
 from ..rules.said import say
 from .charts import keep_chart
 from .counter import hold_club
 from .db import db, writing
 from .event_fields import is_id
-from .models import Drill, DrillVersion
+from .models import Coach, Drill, DrillVersion
 from .problems import Clash, Missing
 
 Version = tuple[Drill, DrillVersion]
@@ -45,6 +48,8 @@ def add_drill(
 ) -> tuple[Version, bool]:
     """Add a drill; sent again with the same id it is there already.
 
+    A document without a slug gets one made from its name.
+
     Returns:
         The drill with its version, and whether it is new.
 
@@ -52,12 +57,16 @@ def add_drill(
         RuleError: the document is no drill; names the field.
         Clash: the slug is taken by another drill.
     """
-    checked = RuleDrill.from_json(document)
+    named = "slug" in document
+    checked = RuleDrill.from_json(document if named else {**document, "slug": NO_SLUG})
     drill_id = drill_id or str(uuid.uuid4())
     with writing() as session:
         hold_club(session, club_id)
         if session.get(Drill, (club_id, drill_id)) is not None:
             return drill_in(club_id, drill_id), False
+        if not named:
+            document = {**document, "slug": _free_slug(session, club_id, checked.texts["name"])}
+            checked = RuleDrill.from_json(document)
         _check_slug(session, club_id, checked.slug, drill_id)
         drill = Drill(club_id=club_id, id=drill_id, slug=checked.slug, version=1, archived=False)
         session.add(drill)
@@ -82,6 +91,19 @@ def change_drill(
     return drill, version
 
 
+def versions_of(club_id: int, drill_id: str) -> list[tuple[DrillVersion, str | None]]:
+    """All versions of a drill, newest first, each with the name of who made it."""
+    drill_in(club_id, drill_id)
+    same = (Coach.club_id == DrillVersion.club_id) & (Coach.id == DrillVersion.coach_id)
+    rows = db.session.execute(
+        select(DrillVersion, Coach.name)
+        .outerjoin(Coach, same)
+        .where(DrillVersion.club_id == club_id, DrillVersion.drill_id == drill_id)
+        .order_by(DrillVersion.version.desc())
+    )
+    return [(version, name) for version, name in rows]
+
+
 def _now(club_id: int) -> Any:
     same = (
         (DrillVersion.club_id == Drill.club_id)
@@ -95,6 +117,17 @@ def _check_slug(session: Session, club_id: int, slug: str, drill_id: str) -> Non
     other = session.scalar(select(Drill.id).where(Drill.club_id == club_id, Drill.slug == slug))
     if other not in (None, drill_id):
         raise Clash(say("is taken by another drill: choose another"), "slug")
+
+
+def _free_slug(session: Session, club_id: int, name: str) -> str:
+    """A slug of the drill's name that no drill of the club has."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    stem = re.sub(r"[^a-z0-9]+", "-", plain)[:70].strip("-") or "drill"
+    taken = set(session.scalars(select(Drill.slug).where(Drill.club_id == club_id)))
+    slug, n = stem, 2
+    while slug in taken:
+        slug, n = f"{stem}-{n}", n + 1
+    return slug
 
 
 def _add_version(

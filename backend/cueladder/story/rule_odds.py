@@ -11,6 +11,7 @@ from ..rules import Rule
 from ..rules.said import Said, say, say_number
 from ..rules.table import Table, compile_rule
 from .plain import times_in_100
+from .rule_words import rule_words
 
 RATES = (0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 0.97, 0.99)
 NOT_YET, RELIABLE = 0.8, 0.97
@@ -35,6 +36,7 @@ def told(rule: Rule, default: Rule) -> dict[str, Any]:
         "table": _rows(ours),
         "default": _rows(curve(default, RATES)),
         "states": table_of(rule).ready,
+        "says": rule_words(rule),
         "words": words,
         "warning": _warning(early),
     }

@@ -5,10 +5,17 @@ import type { Reply } from "../kept";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
 
-export const Exact = ({ of, children }: { of: string; children: ComponentChildren }) => (
+interface ExactProps {
+  of: string;
+  /** What is one tap away, where it is not the exact figures. */
+  title?: string;
+  children: ComponentChildren;
+}
+
+export const Exact = ({ of, title = words.exact, children }: ExactProps) => (
   <details class="exact">
     <summary>
-      {words.exact}
+      {title}
       <span class="unseen">: {of}</span>
     </summary>
     {children}

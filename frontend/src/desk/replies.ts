@@ -124,6 +124,52 @@ export interface Odds {
   table: OddsRow[];
   default: OddsRow[];
   states: number;
+  /** The rule as a coach would say it. */
+  says: string;
   words: string;
   warning: string | null;
+}
+
+/** One fresh count under a rule; the ranges hold 8 times in 10. */
+export interface Spread {
+  climb: number;
+  climb_low: number;
+  climb_high: number;
+  back: number;
+  rests: number;
+  cues: number;
+  cues_low: number;
+  cues_high: number;
+  words: string;
+}
+
+export interface WhatIfTold {
+  seen: string;
+  few: boolean;
+  present: Spread;
+  edited: Spread;
+  words: string;
+}
+
+interface Stands {
+  rung: string;
+  cue: string;
+}
+
+export interface Effect {
+  judged: boolean;
+  fencers: {
+    fencer: string;
+    nickname: string;
+    day: string;
+    running: boolean;
+    now: Stands;
+    then: Stands;
+    same: boolean;
+  }[];
+  words: string;
+}
+
+export interface Versions {
+  versions: { version: number; at: string; coach: string | null; changed: string[] }[];
 }

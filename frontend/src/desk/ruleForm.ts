@@ -91,3 +91,42 @@ const numberOf = (text: string): number => Number(text.replace(",", "."));
 
 const say = ({ rate }: Field, low: number, high: number): string =>
   rate ? deskWords.rules.between(low, high) : deskWords.rules.whole(low, high);
+
+/** The rule as filled in so far: what does not fit stays as it was typed, so it cannot be saved. */
+export function draftRule(family: Family, values: Values): Rule {
+  const { rule, errors } = ruleOf(family, values);
+  for (const name of Object.keys(errors)) {
+    rule[name === "misses" || name === "among" ? "back_in_last" : name] = values[name] ?? "";
+  }
+  return rule;
+}
+
+/** The form filled in with a rule; the default where there is none. */
+export function formOf(rule: Rule | null | undefined): { family: Family; values: Values } {
+  const family = (rule?.family ?? "changepoint") as Family;
+  if (!(family in FIELDS)) return formOf(null);
+  const values = firstValues(family);
+  if (rule == null) return { family, values };
+  const known: Rule = { ...rule };
+  const last = rule.back_in_last;
+  if (last === null || Array.isArray(last)) {
+    known.misses = last?.[0] ?? "";
+    known.among = last?.[1] ?? "";
+  }
+  for (const { name, rate } of FIELDS[family]) {
+    const value = known[name];
+    if (typeof value === "number") values[name] = String(rate ? +(100 * value).toFixed(4) : value);
+    else if (typeof value === "string") values[name] = value;
+  }
+  return { family, values };
+}
+
+/** What the server says of the form's own fields: it names them as `rule.p0`. */
+export function fieldErrors(errors: Record<string, string[]>, family: Family): Values {
+  const found: Values = {};
+  for (const [field, why] of Object.entries(errors)) {
+    const name = field.replace(/^rule\./, "").replace("back_in_last", "misses");
+    if (FIELDS[family].some((one) => one.name === name)) found[name] = why.join(" ");
+  }
+  return found;
+}

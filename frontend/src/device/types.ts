@@ -188,6 +188,35 @@ export interface Drill {
   paired: string | null;
   chart: string;
   archived?: boolean;
+  version: number;
+  /** Whether a coach of the club wrote it as it is now. */
+  own: boolean;
+  /** The rule in words. */
+  rule: string;
+  document: DrillDocument;
+}
+
+/** A row of a ladder: scale to grade number. */
+export type Grades = Record<string, number>;
+
+/** A drill as it is written and stored. */
+export interface DrillDocument {
+  slug?: string;
+  name: string;
+  kind: string;
+  weapon: string[];
+  action: string;
+  purpose: string;
+  how: string;
+  safety: string;
+  alone: string;
+  gives: string;
+  scales: Record<string, { family: LadderName; grades: string[] }>;
+  read: Grades[] | null;
+  heat: Grades[] | null;
+  paired: string | null;
+  rule?: Record<string, unknown> | null;
+  cap?: number;
 }
 
 export interface Block {

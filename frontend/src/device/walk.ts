@@ -1,5 +1,5 @@
 /** The walk of one fencer over one chart: the twin of the server's, table look-ups only. */
-import type { Chart, Given, Mark, MarkKey, Meaning, Move, Walk } from "./types";
+import type { Chart, Given, Ladder, Mark, MarkKey, Meaning, Move, Walk } from "./types";
 
 /** A mark that this drill cannot take, or a rung it does not have. */
 export class ChartError extends Error {
@@ -70,10 +70,9 @@ export function rest(chart: Chart, walk: Walk, why = "rested"): Walk {
 
 /** Carry a walk over to the drill's changed chart: same rungs where they still exist. */
 export function rebase(old: Chart, next: Chart, walk: Walk): Walk {
-  const over = (place: number | null): number | null =>
-    place === null ? null : nearest(old, next, place);
-  const moved = { ...walk, chart: next.id, met: over(walk.met), secure: over(walk.secure) };
-  return count(next, moved, over(walk.place) ?? 0, "stay", "set");
+  const carry = (place: number | null) => (place === null ? null : over(old, next, place));
+  const moved = { ...walk, chart: next.id, met: carry(walk.met), secure: carry(walk.secure) };
+  return { ...count(next, moved, carry(walk.place) ?? 0, "stay", "set"), was: null };
 }
 
 /** `secure` or `working` for the rung last met; null before any. */
@@ -179,14 +178,30 @@ function lowerThan(
   return keep ? place : at(chart.places, place).lower;
 }
 
-/** The highest place of `next` that is nowhere above `place` of `old`; first of equals. */
-function nearest(old: Chart, next: Chart, place: number): number {
+/** The place of a changed chart where a walk goes on. */
+function over(old: Chart, next: Chart, place: number): number {
   const was = at(old.places, place);
-  const rank = next.places.map((one) => {
-    const fits = (one.read ?? 0) <= (was.read ?? 0) && (one.heat ?? 0) <= (was.heat ?? 0);
-    return one.height + (fits ? next.places.length * 2 : 0);
-  });
-  return rank.indexOf(Math.max(...rank));
+  const read = sameRung(old.ladders.read, next.ladders.read, was.read);
+  const heat = sameRung(old.ladders.heat, next.ladders.heat, was.heat);
+  return next.places.findIndex((one) => one.read === read && one.heat === heat);
+}
+
+/** The rung with the same words; else the same number, between those that are left around it. */
+function sameRung(old: Ladder | null, next: Ladder | null, rung: number | null): number | null {
+  if (next === null) return null;
+  if (old === null || rung === null) return 0;
+  const labels = next.rungs.map((one) => one.label);
+  let [below, low, top] = [-1, -1, labels.length - 1];
+  for (const [number, { label }] of old.rungs.entries()) {
+    const found = labels.indexOf(label);
+    if (found < 0) continue;
+    if (number <= rung) [below, low] = [number, found];
+    else {
+      top = found - 1;
+      break;
+    }
+  }
+  return Math.max(0, low, Math.min(low + rung - below, top));
 }
 
 export const daysBetween = (from: string, to: string): number =>

@@ -1,0 +1,101 @@
+import { describe, expect, it } from "vitest";
+import {
+  addGrade,
+  addRung,
+  addScale,
+  dropGrade,
+  dropRung,
+  dropScale,
+  EMPTY,
+  fromFile,
+  labelOf,
+  moveGrade,
+  moveRung,
+  setGrade,
+} from "../src/desk/drillDraft";
+import { draftRule, FIELDS, firstValues, formOf, ruleOf } from "../src/desk/ruleForm";
+import type { DrillDocument } from "../src/device/types";
+
+const DOC: DrillDocument = {
+  ...EMPTY,
+  scales: {
+    size: { family: "read", grades: ["arm", "forearm", "wrist"] },
+    speed: { family: "read", grades: ["slow", "fast"] },
+    voice: { family: "heat", grades: ["silent", "shout"] },
+  },
+  read: [
+    { size: 0, speed: 0 },
+    { size: 1, speed: 0 },
+    { size: 2, speed: 0 },
+    { size: 2, speed: 1 },
+  ],
+};
+
+const labels = (doc: DrillDocument) => (doc.read ?? []).map((row) => labelOf(doc, "read", row));
+const BEFORE = labels(DOC);
+
+describe("a drill being written", () => {
+  it("keeps every rung at its words when a grade is moved", () => {
+    expect(labels(moveGrade(DOC, "read", "size", 2, 0))).toEqual(BEFORE);
+  });
+
+  it("keeps every rung at its words when a grade is put in between", () => {
+    const added = setGrade(addGrade(DOC, "size"), "size", 3, "half an arm");
+    const between = moveGrade(moveGrade(added, "read", "size", 3, 2), "read", "size", 2, 1);
+    expect(between.scales.size?.grades).toEqual(["arm", "half an arm", "forearm", "wrist"]);
+    expect(labels(between)).toEqual(BEFORE);
+  });
+
+  it("gives rungs the grade before when theirs is taken out", () => {
+    const left = dropGrade(DOC, "read", "size", 1);
+    expect(labels(left)).toEqual(["arm · slow", "arm · slow", "wrist · slow", "wrist · fast"]);
+  });
+
+  it("gives every rung the first grade of a new scale, and forgets a scale taken out", () => {
+    const more = addScale(DOC, "read", "warning");
+    expect(more.read?.every((row) => row.warning === 0)).toBe(true);
+    expect(dropScale(more, "read", "warning")).toEqual(DOC);
+  });
+
+  it("adds, moves and takes out rungs without touching the others", () => {
+    const row = { size: 1, speed: 1 };
+    const added = addRung(DOC, "read", 2, row);
+    expect(added.read?.[2]).toEqual(row);
+    expect(labels(dropRung(added, "read", 2))).toEqual(BEFORE);
+    expect(labels(moveRung(moveRung(DOC, "read", 0, 3), "read", 3, 0))).toEqual(BEFORE);
+  });
+
+  it("takes a drill from a file without its slug, and nothing that is no drill", () => {
+    expect(fromFile(JSON.stringify({ ...DOC, slug: "theirs" }))).toEqual(DOC);
+    for (const text of ["", "7", "null", "[]", '{"name": "x"}']) expect(fromFile(text)).toBeNull();
+  });
+});
+
+describe("the rule of a drill", () => {
+  it.each(Object.keys(FIELDS) as (keyof typeof FIELDS)[])(
+    "of family %s comes back from the form as it went in",
+    (family) => {
+      const { rule } = ruleOf(family, firstValues(family));
+      const form = formOf(rule);
+      expect(ruleOf(form.family, form.values).rule).toEqual(rule);
+    },
+  );
+
+  it("keeps 'never' as two empty fields", () => {
+    const rule = { family: "run", n: 8, back_in_row: 3, back_in_last: null };
+    const { family, values } = formOf(rule);
+    expect([values.misses, values.among]).toEqual(["", ""]);
+    expect(ruleOf(family, values).rule).toEqual(rule);
+  });
+
+  it("is the default where the drill names none", () => {
+    expect(formOf(null)).toEqual({ family: "changepoint", values: firstValues("changepoint") });
+  });
+
+  it("that does not fit stays as typed, so that the server refuses it", () => {
+    const values = { ...firstValues("changepoint"), p0: "many" };
+    const rule = draftRule("changepoint", values);
+    expect(rule.p0).toBe("many");
+    expect(formOf(rule).values).toEqual(values);
+  });
+});
