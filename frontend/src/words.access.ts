@@ -301,6 +301,7 @@ export const accessWords = {
     server: _("the server"),
     actions: named({
       added: _("added"),
+      imported: _("imported with a table"),
       changed: _("changed"),
       erased: _("erased"),
       exported: _("exported"),

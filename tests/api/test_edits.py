@@ -79,7 +79,8 @@ def test_the_history_tells_what_was_before_and_who_changed_it(club):
          "2026-03-01"),
         (club.browser.get("/api/session").get_json()["coach"]["name"], "born", 2013, 2012),
     ]  # fmt: skip
-    assert audit_of(club.id, club.fencer)[0]["action"] == "looked"
+    entries, _ = audit_of(club.id, club.fencer)
+    assert entries[0]["action"] == "looked"
 
 
 def test_the_history_of_a_fencer_of_another_club_is_not_found(app, club):
