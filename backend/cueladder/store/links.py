@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy import func, select, update
 
+from ..rules.said import say
 from .access import digest_of
 from .audit import note
 from .counter import hold_club
@@ -114,7 +115,7 @@ def revoke_link(club_id: int, fencer_id: str, which: str, coach_id: str | None =
             .values(revoked_at=now())
         )
         if not closed.rowcount:
-            raise Missing("No such link of this fencer.")
+            raise Missing(say("No such link of this fencer."))
         note(session, club_id, fencer_id, coach_id, "link closed")
 
 

@@ -2,6 +2,7 @@
 import type { ComponentChildren } from "preact";
 import { useCallback, useEffect, useRef, useState } from "preact/hooks";
 import { NoAnswer, Problem } from "../device/api";
+import { locale } from "../i18n";
 import { thePhone } from "../phone";
 import { accessWords } from "../words.access";
 
@@ -152,8 +153,8 @@ export function Answer<T>({
 
 /** A moment of the server's on this device's clock. */
 export const moment = (at: string): string =>
-  new Date(at).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+  new Date(at).toLocaleString(locale, { dateStyle: "medium", timeStyle: "short" });
 
 /** The day of such a moment. */
 export const dayOf = (at: string): string =>
-  new Date(at).toLocaleDateString("en-GB", { dateStyle: "medium" });
+  new Date(at).toLocaleDateString(locale, { dateStyle: "medium" });
