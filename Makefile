@@ -4,10 +4,10 @@ VENV := .venv
 BIN := $(VENV)/bin
 PORT ?= 8360
 STATIC := backend/cueladder/static/index.html
-SOURCES := $(shell find frontend -path frontend/node_modules -prune -o -type f -print)
+SOURCES := $(shell find frontend backend/cueladder/locale -path frontend/node_modules -prune -o -type f -print)
 
 .DELETE_ON_ERROR:
-.PHONY: demo test lint types front-check unit bench odds study agree shots audit tools chromium clean help
+.PHONY: demo test lint types front-check unit bench texts odds study agree shots audit tools chromium clean help
 
 help: ## Show these targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | awk -F ':.*## ' '{printf "%-12s %s\n", $$1, $$2}'
@@ -32,6 +32,9 @@ unit: $(BIN)/.installed $(STATIC)
 
 bench: $(BIN)/.installed $(STATIC) ## Measure against the bars; slow, never part of the tests
 	$(BIN)/python -m tests.bench
+
+texts: $(BIN)/.installed ## Bring the catalogues up to the code, and list what is left to translate
+	@$(BIN)/python -m tests.make_texts
 
 odds: $(BIN)/.installed ## Print what the rules do
 	$(BIN)/cueladder odds

@@ -13,6 +13,7 @@ from werkzeug.serving import make_server
 from cueladder.store.drills import add_drill
 from cueladder.store.links import create_link
 from tests.drills import document
+from tests.make_texts import OTHERS
 from tests.pages import season
 from tests.pages.conftest import TODAY
 
@@ -31,14 +32,14 @@ def printed(app, tmp_path):
     thread = threading.Thread(target=server.serve_forever)
     thread.start()
 
-    def go(token: str) -> bytes:
+    def go(token: str, language: str = "en") -> bytes:
         out = tmp_path / "page.pdf"
         browser = shutil.which("chromium")
         assert browser, "the browser tests need Chromium"
         subprocess.run(
             [browser, "--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer",
              f"--user-data-dir={tmp_path / 'profile'}", f"--print-to-pdf={out}",
-             f"http://127.0.0.1:{server.server_port}/p/{token}"],
+             f"http://127.0.0.1:{server.server_port}/p/{token}?lang={language}"],
             check=True, capture_output=True,
         )  # fmt: skip
         return out.read_bytes()
@@ -60,6 +61,12 @@ def sheets(pdf: bytes) -> list[tuple[str, str]]:
 def test_the_page_prints_on_one_sheet(opened, printed, drills):
     fencer = opened(lessons=8, drills=drills)
     assert sheets(printed(fencer.token)) == [A4]
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_the_page_prints_on_one_sheet_in_every_language(opened, printed, language):
+    fencer = opened(lessons=8, drills=6)
+    assert sheets(printed(fencer.token, language)) == [A4]
 
 
 def test_six_drills_with_two_ladders_and_long_texts_still_print_on_one_sheet(club, printed):
