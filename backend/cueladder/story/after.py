@@ -5,13 +5,13 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from ..evidence.agreement import compare_marks
 from ..evidence.invariance import one_lesson
 from ..evidence.serial import judge_order
 from ..evidence.words import count
 from ..rules import Chart, Mark, Move, Outcome, Walk
 from ..store.charts import chart_of
 from ..store.lived import Lived, Step
+from .beside import beside
 from .plain import data, day_words, rungs_listed
 from .standing import cue_words, place_words, rung_words, short_words
 
@@ -41,7 +41,7 @@ def after(lived: Lived, day: str) -> dict[str, Any]:
         "next": start,
         "order": _order(cues),
         "heat": _heat(cues),
-        "observers": {coach: _agree(cues, marks) for coach, marks in lived.others.items()},
+        "observers": {coach: beside(cues, seen) for coach, seen in lived.others.items()},
         "words": " ".join([_came_to(len(cues), held, broke), start["words"]]),
     }
 
@@ -163,15 +163,3 @@ def _heat(cues: list[Step]) -> dict[str, Any] | None:
     if not row[1] or not row[3]:
         return None
     return {"soft": row[:2], "loud": row[2:], **data(one_lesson(*row))}
-
-
-def _agree(cues: list[Step], marks: tuple[str, ...]) -> dict[str, Any]:
-    """Agreement with a second observer, cue by cue."""
-    ours = [step.mark.value for step in cues if step.mark is not None]
-    if len(ours) != len(marks):
-        words = (
-            f"The observer marked {count(len(marks), 'cue')} and the coach {len(ours)}, so they "
-            "cannot be laid side by side."
-        )
-        return {"kappa": None, "words": words}
-    return data(compare_marks(ours, marks))
