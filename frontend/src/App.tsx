@@ -18,6 +18,7 @@ const LATER = {
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
+  watch: () => import("./strip/Watch").then((file) => file.Watch as ComponentType),
 };
 
 export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "broken"> }) {
@@ -36,7 +37,7 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
     <div class="frame" data-page={now.page} onClick={follow}>
       <Notices />
       {session.value === null && now.page !== "settings" ? <SignIn /> : <Screen now={now} />}
-      {now.page === "strip" ? null : <Places now={now} />}
+      {now.page === "strip" || now.page === "watch" ? null : <Places now={now} />}
     </div>
   );
 }
@@ -97,7 +98,7 @@ function Places({ now }: { now: Route }) {
 }
 
 function Notices() {
-  const inLesson = route.value.page === "strip" || route.value.page === "after";
+  const inLesson = "lesson" in route.value;
   return (
     <div class="notices" role="status">
       {notices.value.map((notice) => (

@@ -4,11 +4,11 @@ import { signal } from "@preact/signals";
 export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
   | { page: "fencer"; fencer: string }
-  | { page: "strip" | "after"; lesson: string };
+  | { page: "strip" | "after" | "watch"; lesson: string };
 
 export function read(path: string): Route {
   const [, first = "", second = ""] = path.split("/");
-  if ((first === "strip" || first === "after") && second !== "") {
+  if ((first === "strip" || first === "after" || first === "watch") && second !== "") {
     return { page: first, lesson: second };
   }
   if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };

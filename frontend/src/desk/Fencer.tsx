@@ -7,6 +7,7 @@ import { words } from "../words";
 import { deskWords } from "../words.desk";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
+import { LessonsOf } from "./LessonsOf";
 import { ProgressLink } from "./ProgressLink";
 import type { DrillStory, Reach, Story } from "./replies";
 
@@ -29,6 +30,7 @@ export function FencerPage({ id }: { id: string }) {
           <DrillCard key={story.drill.id} story={story} open={at === 0} />
         ))}
       </div>
+      <LessonsOf fencer={id} />
       {coaches ? <ProgressLink fencer={id} /> : null}
     </main>
   );

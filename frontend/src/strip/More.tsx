@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { Drill } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
+import { Company } from "./Beside";
 import { Comfort } from "./Comfort";
 import { folded } from "./live";
 import { rate, write } from "./record";
@@ -33,6 +34,7 @@ export function More({ drill, mixed, onRung, onRest, onFinish, onClose }: Props)
       <button type="button" class="strong" data-testid="more-finish" onClick={onFinish}>
         {words.strip.finish}
       </button>
+      <Company onClose={onClose} />
       <Comfort
         when="before"
         value={folded.value?.comfort.before ?? null}
