@@ -3,6 +3,20 @@ import { VitePWA } from "vite-plugin-pwa";
 
 const server = process.env.CUE_LADDER_SERVER ?? "http://127.0.0.1:8080";
 
+interface Graph {
+  getModuleInfo(id: string): { isEntry: boolean; importers: string[] } | null;
+}
+
+/** One file of all that the first screen needs: packed together it is smaller than in parts. */
+function atStart(id: string, graph: Graph, seen = new Set<string>()): string | null {
+  if (seen.has(id)) return null;
+  seen.add(id);
+  const found = graph.getModuleInfo(id);
+  if (found === null) return null;
+  const needed = found.isEntry || found.importers.some((one) => atStart(one, graph, seen) !== null);
+  return needed ? "app" : null;
+}
+
 export default defineConfig({
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   define: {
@@ -17,6 +31,9 @@ export default defineConfig({
     // the page runs under `default-src 'self'`: nothing may be inlined
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: { codeSplitting: { groups: [{ name: (id, graph) => atStart(id, graph) }] } },
+    },
   },
   worker: { format: "es" },
   server: { proxy: { "/api": server, "/p": server } },
