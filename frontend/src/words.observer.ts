@@ -16,7 +16,6 @@ export const said = {
       "The number of the cue stands on your screen from now on: call it out now and then.",
     ),
     qr: _("The lesson's address as a picture"),
-    open: _("Open this on the second phone"),
     list: _("Watch a lesson"),
     listLead: _(
       "Lessons of other coaches that are on now. Without a network: ask for the picture on the coach's phone.",
@@ -41,9 +40,7 @@ export const said = {
         "%(n)s marks wait here until the coach's phone has sent the lesson.",
         n,
       ),
-    took: (mark: string, n: number) => _("Undo: %(mark)s, cue %(n)s", { mark, n }),
     kept: (mark: string, n: number) => _("%(mark)s, cue %(n)s", { mark, n }),
-    done: _("Done watching"),
     own: _("This is your own lesson. To mark along, someone else signs in on the second phone."),
     broken: _("This address holds no lesson. Ask for the picture on the coach's phone again."),
     stranger: _(
@@ -66,7 +63,7 @@ export const said = {
     marked: (mark: string, cue: string) => _("Marked %(mark)s at: %(cue)s.", { mark, cue }),
     corrected: _("corrected"),
     was: _("It was"),
-    none: _("no cue: take it out"),
+    none: _("No cue: take it out"),
     keep: _("Keep the correction"),
     kept: _("The correction is kept."),
     stays: (name: string) => _("Nothing changes in where %(name)s stands.", { name }),
@@ -83,7 +80,6 @@ export const said = {
     both: (read: number, heat: number) =>
       _("reading rung %(read)s, heat rung %(heat)s", { read, heat }),
     of: (have: number, need: number) => _("%(have)s of %(need)s", { have, need }),
-    check: _("the re-check"),
     rest: _("resting for the day"),
     later: (n: number) =>
       ngettext(

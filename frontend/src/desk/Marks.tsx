@@ -28,40 +28,42 @@ export function Marks({ fold, charts }: Props) {
   const drill = drillOf(fold.drill);
   if (marks.length === 0) return null;
   return (
-    <details class="exact" data-testid={`cues-${drill?.slug}`}>
-      <summary>
-        {said.after.every}
-        <span class="unseen">: {drill?.name}</span>
-      </summary>
-      <p class="soft">{said.after.everyLead}</p>
-      <ol class="choices">
-        {marks.map((mark, at) => {
-          const number = numbers.get(mark.id) ?? at + 1;
-          const name = nameOf(mark.mark, mark.tense);
-          return (
-            <li key={mark.instead_of ?? mark.id}>
-              <button
-                type="button"
-                data-testid={`cue-${drill?.slug}-${number}`}
-                aria-label={said.after.correct(number, name)}
-                onClick={() => {
-                  setKept(false);
-                  setChosen(mark);
-                }}
-              >
-                <span class="chip" data-mark={mark.mark}>
-                  <MarkShape mark={mark.mark} />
-                </span>
-                <span>
-                  {number}. {name}
-                  {mark.instead_of === undefined ? null : <small> {said.after.corrected}</small>}
-                  <small>{atCue(mark, charts)}</small>
-                </span>
-              </button>
-            </li>
-          );
-        })}
-      </ol>
+    <>
+      <details class="exact" data-testid={`cues-${drill?.slug}`}>
+        <summary>
+          {said.after.every}
+          <span class="unseen">: {drill?.name}</span>
+        </summary>
+        <p class="soft">{said.after.everyLead}</p>
+        <ol class="choices">
+          {marks.map((mark, at) => {
+            const number = numbers.get(mark.id) ?? at + 1;
+            const name = nameOf(mark.mark, mark.tense);
+            return (
+              <li key={mark.instead_of ?? mark.id}>
+                <button
+                  type="button"
+                  data-testid={`cue-${drill?.slug}-${number}`}
+                  aria-label={said.after.correct(number, name)}
+                  onClick={() => {
+                    setKept(false);
+                    setChosen(mark);
+                  }}
+                >
+                  <span class="chip" data-mark={mark.mark}>
+                    <MarkShape mark={mark.mark} />
+                  </span>
+                  <span>
+                    {number}. {name}
+                    {mark.instead_of === undefined ? null : <small> {said.after.corrected}</small>}
+                    <small>{atCue(mark, charts)}</small>
+                  </span>
+                </button>
+              </li>
+            );
+          })}
+        </ol>
+      </details>
       <p role="status">{kept ? said.after.kept : ""}</p>
       {chosen === null ? null : (
         <Correct
@@ -75,7 +77,7 @@ export function Marks({ fold, charts }: Props) {
           }}
         />
       )}
-    </details>
+    </>
   );
 }
 
@@ -212,7 +214,9 @@ function countOf(walk: Walk, charts: ReadonlyMap<string, Chart>): string {
   if (walk.phase === "close") return said.after.rest;
   if (chart === undefined) return "";
   const counts = suggestion(chart, walk).progress.map((one) =>
-    [said.after.of(one.have, one.need), words.strip.progressName[one.of] ?? one.of].join(" "),
+    one.of === "all"
+      ? said.after.of(one.have, one.need)
+      : `${words.strip.progressName[one.of] ?? one.of} ${said.after.of(one.have, one.need)}`,
   );
   return counts.join(", ");
 }

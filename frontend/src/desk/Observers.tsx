@@ -25,7 +25,8 @@ function Observer({ coach, agreed }: { coach: string; agreed: Agreed }) {
   return (
     <div data-testid="observer">
       <p>
-        <b>{deskWords.after.observer(name)}.</b> {said.after.pairs(agreed.pairs)} {agreed.words}
+        <b>{deskWords.after.observer(name)}.</b>{" "}
+        {agreed.pairs === 0 ? "" : said.after.pairs(agreed.pairs)} {agreed.words}
       </p>
       {apart.length === 0 ? null : (
         <details class="exact">
