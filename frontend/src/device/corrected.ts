@@ -83,3 +83,11 @@ export function numbersOf(events: LessonEvent[], drill: string): Map<string, num
   }
   return all;
 }
+
+/** The number of the next cue: one more than the highest that stands. */
+export function nextNumber(events: LessonEvent[], drill: string): number {
+  const voided = new Set(events.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
+  const numbers = numbersOf(events, drill);
+  const standing = corrected(events, voided).map((event) => numbers.get(event.id) ?? 0);
+  return 1 + Math.max(0, ...standing);
+}

@@ -7,7 +7,7 @@ import { tell } from "../state";
 import { words } from "../words";
 import { said } from "../words.observer";
 import { packed } from "./address";
-import { nextNumber } from "./InTurn";
+import { numberNow } from "./InTurn";
 import { live } from "./live";
 import "../style/beside.css";
 
@@ -44,7 +44,7 @@ function Picture({ onClose }: { onClose: () => void }) {
   const row = live.value?.row;
   if (row === undefined) return null;
   const { id: lesson, fencer, coach, day, drill } = row;
-  const shown = { lesson, fencer, coach, day, drill, number: nextNumber() };
+  const shown = { lesson, fencer, coach, day, drill, number: numberNow() };
   const address = `${location.origin}/watch/${packed(shown)}`;
   const { data, size } = encode(address, { border: 4, ecc: "M" });
   const d = data.flatMap((line, y) => line.flatMap((on, x) => (on ? [`M${x} ${y}h1v1h-1z`] : [])));

@@ -1,7 +1,7 @@
 /** Two fencers in turn, one tap apart; and the number of the cue for who marks along. */
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { numbersOf } from "../device/corrected";
+import { nextNumber } from "../device/corrected";
 import { inOrder } from "../device/lesson";
 import { go } from "../router";
 import { fencerOf } from "../state";
@@ -18,13 +18,10 @@ const MOST = 3;
 const each = signal(false);
 
 /** The number of the next cue of the drill on screen. */
-export function nextNumber(): number {
+export function numberNow(): number {
   const now = live.value;
-  const drill = now?.row.drill ?? "";
   const own = now?.events.filter((event) => event.coach === now.row.coach) ?? [];
-  const numbers = numbersOf(inOrder(own), drill);
-  const marks = (folded.value?.marks ?? []).filter((mark) => mark.drill === drill);
-  return 1 + Math.max(0, ...marks.map((mark) => numbers.get(mark.id) ?? 0));
+  return nextNumber(inOrder(own), now?.row.drill ?? "");
 }
 
 /** The lessons to switch between: those begun last, and always the one on screen. */
@@ -84,7 +81,7 @@ export function InTurn() {
       )}
       {live.value?.row.watched ? (
         <p class="cue-number" data-testid="cue-number">
-          {said.turn.cue(nextNumber())}
+          {said.turn.cue(numberNow())}
         </p>
       ) : null}
     </div>

@@ -1,7 +1,7 @@
 /** The second person's page: the number of the cue, four marks, undo. */
 import { useEffect, useState } from "preact/hooks";
 import { SyncPill } from "../SyncPill";
-import { club, drillOf, fencerOf, settings, tell, waiting } from "../state";
+import { club, drillOf, fencerOf, settings, sync, tell, waiting } from "../state";
 import { words } from "../words";
 import { said } from "../words.observer";
 import { stayAwake } from "./awake";
@@ -190,9 +190,11 @@ function LastSeen() {
 function Early({ lesson }: { lesson: string }) {
   const [early, setEarly] = useState(0);
   const { mine } = waiting.value;
+  // counted anew after each try to send
+  const { state } = sync.value;
   useEffect(() => {
     waitingFor(lesson).then(setEarly, console.error);
-  }, [lesson, mine]);
+  }, [lesson, mine, state]);
   return early === 0 ? null : (
     <p class="soft" data-testid="early">
       {said.watch.waits(early)}

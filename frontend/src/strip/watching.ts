@@ -1,6 +1,6 @@
 /** The lesson a second person marks along: never their own, and it moves nothing. */
 import { signal } from "@preact/signals";
-import { numbersOf } from "../device/corrected";
+import { nextNumber } from "../device/corrected";
 import type { LessonRow } from "../device/db";
 import { inOrder, type Judged } from "../device/lesson";
 import type { Chart, LessonEvent, Mark, Payload } from "../device/types";
@@ -41,15 +41,16 @@ export const openWatch = (name: string): Promise<Opened> =>
     const kept = await db.use((handle) => handle.getAllFromIndex("events", "lesson", row.id));
     const all = inOrder(kept.map((one) => one.event));
     const own = all.filter((event) => event.coach === me);
-    const told = lastOf(all.filter((event) => event.coach === row.coach));
+    const coachs = all.filter((event) => event.coach === row.coach);
+    const told = lastOf(coachs);
     const was = own.length > 0 ? row.drill : (told ?? row.drill);
     const next: LessonRow = { ...row, drill: drill ?? was ?? null };
     await db.use((handle) => handle.put("lessons", next));
     // the proposals of a lesson of one's own must not reach into this one
     live.value = null;
     const charts = await loadCharts(new Map(), [...chartIds(own), ...currentOf(next.drill)]);
-    const first = Math.max(shown?.number ?? 1, coachsNumber(all, row.coach, next.drill));
-    const number = nextNumber(own, next.drill) ?? first;
+    const first = Math.max(shown?.number ?? 1, nextNumber(coachs, next.drill ?? ""));
+    const number = afterOwn(own, next.drill) ?? first;
     watching.value = { row: next, events: own, charts, number };
     asProposed();
     await reloadLessons();
@@ -65,12 +66,6 @@ const currentOf = (drill: string | null): string[] => {
 const lastOf = (events: LessonEvent[]): string | null =>
   events.findLast((event) => event.type === "cue_marked")?.drill ?? null;
 
-/** The number after the coach's last cue, as far as it has come here. */
-function coachsNumber(all: LessonEvent[], coach: string, drill: string | null): number {
-  const own = all.filter((event) => event.coach === coach);
-  return 1 + Math.max(0, ...numbersOf(own, drill ?? "").values());
-}
-
 /** This person's marks that stand, newest number last. */
 export function marksOf(events: LessonEvent[], drill: string | null): Judged[] {
   const voided = new Set(events.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
@@ -82,7 +77,8 @@ export function marksOf(events: LessonEvent[], drill: string | null): Judged[] {
   return [...byNumber.values()].sort((a, b) => (a.number ?? 0) - (b.number ?? 0));
 }
 
-function nextNumber(events: LessonEvent[], drill: string | null): number | null {
+/** The number after the highest this person marked. */
+function afterOwn(events: LessonEvent[], drill: string | null): number | null {
   const last = marksOf(events, drill).at(-1)?.number;
   return last === undefined ? null : last + 1;
 }
@@ -99,7 +95,7 @@ export const watchDrill = (drill: string): Promise<void> =>
     const row = { ...now.row, drill };
     await thePhone().db.use((handle) => handle.put("lessons", row));
     const charts = await loadCharts(now.charts, currentOf(drill));
-    watching.value = { ...now, row, charts, number: nextNumber(now.events, drill) ?? 1 };
+    watching.value = { ...now, row, charts, number: afterOwn(now.events, drill) ?? 1 };
   });
 
 /** Write down how this person saw the cue of the number on screen; null where the drill has no such mark. */
