@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import COACHES, PASSPHRASE
+from tests.browser.pair import see
 from tests.browser.phone import DESK, PHONE
 from tests.browser.strip import (
     all_sent,
@@ -15,6 +16,7 @@ from tests.browser.strip import (
     mark,
     on_drill,
     open_lesson,
+    sign_in,
     standing_marks,
 )
 
@@ -100,6 +102,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(page.url.replace("/strip/", "/after/"))
     expect(page.get_by_test_id("after")).to_be_visible()
     look("after")
+    look_at_company(salle, page, look)
 
     page.goto(salle.phone.url + "/settings")
     page.get_by_test_id("sign-out").click()
@@ -110,8 +113,52 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 14
+    assert len(inspector.seen) >= 22
     assert not inspector.found, "\n".join(inspector.found)
+
+
+def look_at_company(salle, page, look):
+    """A correction, two fencers in turn, the picture for a second phone, and what that shows."""
+    page.get_by_test_id(f"cues-{READ_DRILL}").locator("summary").click()
+    look("after, every cue")
+    page.get_by_test_id(f"cue-{READ_DRILL}-1").click()
+    page.get_by_test_id("was-late").click()
+    expect(page.get_by_test_id("weighed")).not_to_have_text("Opening…")
+    look("correcting a cue")
+    page.goto(salle.phone.url)
+    open_lesson(page, READ_DRILL)
+    expect(page.get_by_test_id("turns")).to_be_visible()
+    look("strip, two in turn")
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("let-watch").click()
+    expect(page.get_by_test_id("picture")).to_be_visible()
+    look("the lesson's picture")
+    page.keyboard.press("Escape")
+    page.keyboard.press("Escape")
+    expect(page.get_by_test_id("cue-number")).to_be_visible()
+    look("strip, with the number of the cue")
+    another_watches(salle, page, look)
+
+
+def another_watches(salle, page, look):
+    """The page of a second person, on this phone after another coach has signed in."""
+    lesson = page.url.rsplit("/", 1)[1]
+    mark(page, "correct")
+    all_sent(page)
+    fencer = page.get_by_test_id("turns").locator("[aria-pressed=true]").inner_text()
+    page.goto(salle.phone.url + "/settings")
+    page.get_by_test_id("sign-out").click()
+    page.goto(salle.phone.url)
+    sign_in(page, salle.other, PASSPHRASE)
+    expect(page.get_by_test_id("watchable")).to_contain_text(fencer.split()[-1])
+    look("today, with lessons to watch")
+    page.goto(f"{salle.phone.url}/strip/{lesson}")
+    expect(page.get_by_test_id("not-here")).to_be_visible()
+    look("another coach's lesson")
+    page.goto(f"{salle.phone.url}/watch/{lesson}")
+    expect(page.get_by_test_id("watch")).to_be_visible()
+    see(page, "late")
+    look("watching")
 
 
 class Keys:
