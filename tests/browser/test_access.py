@@ -148,6 +148,7 @@ def another_watches(salle, page, look):
     fencer = page.get_by_test_id("turns").locator("[aria-pressed=true]").inner_text()
     page.goto(salle.phone.url + "/settings")
     page.get_by_test_id("sign-out").click()
+    expect(page.get_by_test_id("sign-out")).to_have_count(0)
     page.goto(salle.phone.url)
     sign_in(page, salle.other, PASSPHRASE)
     expect(page.get_by_test_id("watchable")).to_contain_text(fencer.split()[-1])
