@@ -59,7 +59,6 @@ export const said = {
     every: _("Every cue, to correct one"),
     everyLead: _("Choose the cue that was marked wrongly."),
     cue: (n: number) => _("Cue %(n)s", { n }),
-    correct: (n: number, mark: string) => _("Correct cue %(n)s: %(mark)s", { n, mark }),
     marked: (mark: string, cue: string) => _("Marked %(mark)s at: %(cue)s.", { mark, cue }),
     corrected: _("corrected"),
     was: _("It was"),

@@ -44,7 +44,6 @@ export function Marks({ fold, charts }: Props) {
                 <button
                   type="button"
                   data-testid={`cue-${drill?.slug}-${number}`}
-                  aria-label={said.after.correct(number, name)}
                   onClick={() => {
                     setKept(false);
                     setChosen(mark);

@@ -8,7 +8,7 @@ export function NotHere({ lesson }: { lesson: string }) {
   const theirs = row !== undefined && row.coach !== session.value?.coach.id;
   return (
     <main class="page" data-testid="not-here">
-      <p class="lead">{theirs ? said.watch.theirs : words.strip.anotherPage}</p>
+      <h1 class="lead">{theirs ? said.watch.theirs : words.strip.anotherPage}</h1>
       <div class="enter">
         {theirs ? (
           <a class="strong" href={`/watch/${lesson}`}>

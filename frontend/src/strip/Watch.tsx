@@ -38,9 +38,9 @@ export function Watch({ id }: { id: string }) {
   if (found === "here") return <OnWatch />;
   return (
     <main class="page">
-      <p class="lead" data-testid="no-watch">
+      <h1 class="lead" data-testid="no-watch">
         {said.watch[found]}
-      </p>
+      </h1>
       <a class="plain" href="/">
         {words.after.toToday}
       </a>
