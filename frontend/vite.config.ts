@@ -1,21 +1,37 @@
-import { defineConfig } from "vite";
+import { po } from "gettext-parser";
+import { defineConfig, type Plugin } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
 
 const server = process.env.CUE_LADDER_SERVER ?? "http://127.0.0.1:8080";
 
-interface Graph {
-  getModuleInfo(id: string): { isEntry: boolean; importers: string[] } | null;
-}
+/** A gettext catalogue as a module: the English text to the translated forms. */
+const catalogues: Plugin = {
+  name: "catalogues",
+  transform(text, id) {
+    if (!id.endsWith(".po")) return null;
+    const found = Object.values(po.parse(text).translations[""] ?? {})
+      .filter((one) => one.msgid !== "" && one.comments?.flag?.includes("fuzzy") !== true)
+      .filter((one) => one.msgstr.every((form) => form !== ""))
+      .map((one) => [one.msgid, one.msgstr]);
+    return { code: `export default ${JSON.stringify(Object.fromEntries(found))}`, map: null };
+  },
+};
 
-/** One file of all that the first screen needs: packed together it is smaller than in parts. */
-function atStart(id: string, graph: Graph, seen = new Set<string>()): string | null {
-  if (seen.has(id)) return null;
-  seen.add(id);
-  const found = graph.getModuleInfo(id);
-  if (found === null) return null;
-  const needed = found.isEntry || found.importers.some((one) => atStart(one, graph, seen) !== null);
-  return needed ? "app" : null;
-}
+/** The app is asked for by a script that is loaded first: let the browser fetch both at once. */
+const preloadStart: Plugin = {
+  name: "preload-start",
+  transformIndexHtml: {
+    order: "post",
+    handler: (_html, { bundle }) =>
+      Object.values(bundle ?? {})
+        .filter((file) => file.type === "chunk" && file.name === "app")
+        .map((file) => ({
+          tag: "link",
+          attrs: { rel: "modulepreload", crossorigin: true, href: `/${file.fileName}` },
+          injectTo: "head" as const,
+        })),
+  },
+};
 
 export default defineConfig({
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
@@ -32,12 +48,27 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
-      output: { codeSplitting: { groups: [{ name: (id, graph) => atStart(id, graph) }] } },
+      output: {
+        codeSplitting: {
+          // the language stays apart from the app, which must not be read before it is known;
+          // the app stays in one piece, which the later screens take from
+          groups: [
+            {
+              name: "language",
+              test: /src\/(main|language|i18n)\.tsx?$|preload-helper/,
+              priority: 2,
+            },
+            { name: "app", test: /src\/start\.tsx$/, priority: 1 },
+          ],
+        },
+      },
     },
   },
   worker: { format: "es" },
   server: { proxy: { "/api": server, "/p": server } },
   plugins: [
+    catalogues,
+    preloadStart,
     VitePWA({
       strategies: "injectManifest",
       srcDir: "src/sw",

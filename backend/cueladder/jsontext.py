@@ -14,6 +14,9 @@ from typing import Any
 import orjson
 from flask.json.provider import DefaultJSONProvider
 
+from .language import told
+from .rules.said import Said
+
 PLAIN = (
     orjson.OPT_PASSTHROUGH_SUBCLASS
     | orjson.OPT_PASSTHROUGH_DATETIME
@@ -54,5 +57,9 @@ class FastJson(DefaultJSONProvider):
         """An answer as text."""
         if "indent" not in kwargs:
             with suppress(TypeError):
-                return orjson.dumps(obj, option=PLAIN).decode()
-        return super().dumps(obj, **kwargs)
+                return orjson.dumps(obj, self._other, PLAIN).decode()
+        return super().dumps(told(obj), **kwargs)
+
+    def _other(self, value: Any) -> Any:
+        """What orjson does not know: what is said is told in the reader's language."""
+        return told(value) if isinstance(value, Said) else self.default(value)

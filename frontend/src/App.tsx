@@ -14,12 +14,26 @@ import { words } from "./words";
 const LATER = {
   fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
+  person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
+  imports: () => import("./desk/Imports").then((file) => file.Imports as ComponentType),
   fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
   drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
   watch: () => import("./strip/Watch").then((file) => file.Watch as ComponentType),
+  setup: () => import("./desk/Doors").then((file) => file.Setup as ComponentType),
+  join: () => import("./desk/Doors").then((file) => file.Join as ComponentType),
+  reset: () => import("./desk/Doors").then((file) => file.Reset as ComponentType),
+  pair: () => import("./desk/Doors").then((file) => file.Pair as ComponentType),
+  people: () => import("./desk/People").then((file) => file.People as ComponentType),
+  passphrase: () => import("./desk/Passphrase").then((file) => file.Passphrase as ComponentType),
+  devices: () => import("./desk/Devices").then((file) => file.Devices as ComponentType),
+  records: () => import("./desk/ClubRecords").then((file) => file.ClubRecords as ComponentType),
+  record: () => import("./desk/RecordPage").then((file) => file.RecordPage as ComponentType),
 };
+
+/** Screens for those who are not signed in yet. */
+const OPEN: Route["page"][] = ["settings", "setup", "join", "reset", "pair"];
 
 export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "broken"> }) {
   if (opened.value !== "open") {
@@ -36,7 +50,7 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
     // biome-ignore lint/a11y/useKeyWithClickEvents: a key on a link arrives as a click
     <div class="frame" data-page={now.page} onClick={follow}>
       <Notices />
-      {session.value === null && now.page !== "settings" ? <SignIn /> : <Screen now={now} />}
+      {session.value === null && !OPEN.includes(now.page) ? <SignIn /> : <Screen now={now} />}
       {now.page === "strip" || now.page === "watch" ? null : <Places now={now} />}
     </div>
   );
@@ -65,7 +79,8 @@ function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
 function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
-  if (!path?.startsWith("/") || event.ctrlKey || event.metaKey || event.shiftKey) return;
+  if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
+  if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
 }
@@ -78,7 +93,17 @@ const PLACES = [
 ] as const;
 
 /** Pages that lie under one of the places. */
-const UNDER: Partial<Record<Route["page"], string>> = { fencer: "fencers", rules: "drills" };
+const UNDER: Partial<Record<Route["page"], string>> = {
+  fencer: "fencers",
+  record: "fencers",
+  person: "fencers",
+  imports: "fencers",
+  rules: "drills",
+  people: "settings",
+  passphrase: "settings",
+  devices: "settings",
+  records: "settings",
+};
 
 function Places({ now }: { now: Route }) {
   return (

@@ -1,5 +1,5 @@
 /** How many entries are not at the server yet: on every screen, always. */
-import { session, sync, unsent, waiting } from "./state";
+import { refused, session, sync, unsent } from "./state";
 import { words } from "./words";
 
 /** A screen's title, with the count beside it. */
@@ -13,16 +13,16 @@ export const PageHead = ({ title }: { title: string }) => (
 /** With `short` the words are for the ear only, where there is room for a number and a shape. */
 export function SyncPill({ short = false }: { short?: boolean }) {
   const count = unsent.value;
+  const no = refused.value;
   const { state } = sync.value;
-  const refused = waiting.value.refused;
   const signin = session.value !== null && (state === "signin" || state === "other");
   const text =
     signin && count > 0
       ? words.sync.signin
       : count > 0
         ? words.sync.waiting(count)
-        : refused > 0
-          ? words.sync.refusedShort(refused)
+        : no > 0
+          ? words.sync.refusedShort(no)
           : words.sync.done;
   return (
     <a
@@ -30,10 +30,10 @@ export function SyncPill({ short = false }: { short?: boolean }) {
       href="/settings"
       data-testid="sync"
       data-unsent={count}
-      data-state={count === 0 && refused === 0 ? "clear" : "waiting"}
+      data-state={count === 0 && no === 0 ? "clear" : "waiting"}
     >
       <span class={short ? "unseen" : ""}>{text}</span>
-      {short || (signin && count > 0) ? <b>{count + refused || ""}</b> : null}
+      {short || (signin && count > 0) ? <b>{count + no || ""}</b> : null}
     </a>
   );
 }

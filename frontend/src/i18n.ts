@@ -4,12 +4,15 @@
 export type Catalogue = Readonly<Record<string, readonly string[]>>;
 export type Values = Readonly<Record<string, string | number>>;
 
+/** The language spoken, for dates and numbers; British English where nothing else is chosen. */
+export let locale = "en-GB";
 let catalogue: Catalogue = {};
 let plural = new Intl.PluralRules("en");
 
 /** Speak a language from now on; texts already made stay as they are. */
 export function speak(language: string, texts: Catalogue): void {
   catalogue = texts;
+  locale = language === "en" ? "en-GB" : language;
   plural = new Intl.PluralRules(language);
 }
 
@@ -25,3 +28,18 @@ export function ngettext(one: string, many: string, n: number, values: Values = 
   const form = plural.select(n) === "one" ? 0 : 1;
   return fill(catalogue[one]?.[form] || (form === 0 ? one : many), { n, ...values });
 }
+
+/** A number with so many decimals, as the language writes it; never "-0". */
+export const figure = (value: number, digits: number): string =>
+  value
+    .toLocaleString(locale, {
+      minimumFractionDigits: digits,
+      maximumFractionDigits: digits,
+      useGrouping: false,
+      signDisplay: "negative",
+    })
+    .replace("-", "\u2212");
+
+/** A share of one as so many in a hundred, with its sign. */
+export const percent = (value: number, digits: number): string =>
+  `${figure(100 * value, digits)}\u00a0%`;

@@ -2,6 +2,7 @@
 import { v4 as uuid4, v7 as uuid7 } from "uuid";
 import { type Api, openApi } from "./device/api";
 import { type DeviceDb, openDeviceDb } from "./device/db";
+import type { Edits } from "./device/edits";
 import { type Journal, openJournal } from "./device/journal";
 import { Ledger, localDay } from "./device/ledger";
 import { type Merged, mergeStores, readKnown, writeKnown } from "./device/merge";
@@ -14,6 +15,7 @@ import { KEPT } from "./kept";
 import {
   cared,
   club,
+  edits,
   lessons,
   type Settings,
   session,
@@ -70,8 +72,16 @@ export async function openPhone(): Promise<void> {
     outbox,
     api,
     coach: () => session.value?.coach.id ?? null,
+    first: async (coach) => (await theEdits()).send(api, coach),
     status: (status) => {
       sync.value = status;
+    },
+    confirmed: async (now) => {
+      const { coach } = now;
+      const was = session.value?.coach;
+      if (was?.id !== coach.id || (was.role === coach.role && was.name === coach.name)) return;
+      session.value = now;
+      await introduce(now);
     },
     changed: async (what, reply) => {
       await refresh(what === "fetched");
@@ -88,6 +98,38 @@ export async function openPhone(): Promise<void> {
   if (merged.known.device === null) await introduce(known.session);
   report(merged);
   await Promise.all([refresh(true), loadChoices()]);
+  void theEdits().catch(console.error);
+}
+
+let loading: Promise<Edits> | null = null;
+/** The club with the changes that wait; until these are loaded, the club as it was fetched. */
+let changed = (fetched: Club): Club => fetched;
+
+/** Changes of club data: loaded behind the first screen, for no mark needs them. */
+export function theEdits(): Promise<Edits> {
+  loading ??= loadEdits().catch((error: unknown) => {
+    loading = null;
+    throw error;
+  });
+  return loading;
+}
+
+async function loadEdits(): Promise<Edits> {
+  const { Edits, withEdits } = await import("./device/edits");
+  const mine = () => edits.value.filter((one) => !one.why && one.coach === session.value?.coach.id);
+  changed = (fetched) => (mine().length > 0 ? withEdits(fetched, mine()) : fetched);
+  const made = new Edits(thePhone().db, (all) => {
+    edits.value = all;
+    void showClub().catch(console.warn);
+  });
+  return made.open();
+}
+
+async function showClub(): Promise<void> {
+  const { db } = thePhone();
+  const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
+  // a database emptied under a lesson must not take the lesson's drills off the screen
+  if (fetched !== undefined) club.value = changed(fetched);
 }
 
 /** Write down who this phone is, in all the places that can be asked later. */
@@ -105,12 +147,9 @@ function report({ emptied, restored }: Merged): void {
 
 /** Bring the signals up to what the database holds. */
 async function refresh(all: boolean): Promise<void> {
-  const { db } = thePhone();
   await recount();
   if (!all) return;
-  const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
-  // a database emptied under a lesson must not take the lesson's drills off the screen
-  if (fetched !== undefined) club.value = fetched;
+  await showClub();
   await reloadLessons();
 }
 
@@ -158,17 +197,10 @@ async function tidyJournal(): Promise<void> {
   await journal?.reset([ledger.head(session.value)]).catch(console.warn);
 }
 
-export async function signIn(name: string, passphrase: string): Promise<void> {
+/** Sign in with what the server takes at this address: a passphrase or a one-time code. */
+export async function enter(path: string, body: Record<string, string>): Promise<void> {
   const { api, ledger } = thePhone();
-  const body = { name, passphrase, device: ledger.device };
-  await welcome(await api.send<Session>("POST", "/api/session", body));
-}
-
-/** Sign in by a one-time code shown on a device that is signed in. */
-export async function pair(code: string): Promise<void> {
-  const { api, ledger } = thePhone();
-  const body = { code, device: ledger.device };
-  await welcome(await api.send<Session>("POST", "/api/session/pair", body));
+  await welcome(await api.send<Session>("POST", path, { ...body, device: ledger.device }));
 }
 
 async function welcome(now: Session): Promise<void> {
@@ -232,5 +264,7 @@ export async function careConfirmed(coach: string): Promise<void> {
 export async function unsentFile(): Promise<Blob> {
   const kept = await thePhone().outbox.leftovers();
   const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
-  return new Blob([JSON.stringify({ entries }, null, 2)], { type: "application/json" });
+  return new Blob([JSON.stringify({ entries, edits: edits.value }, null, 2)], {
+    type: "application/json",
+  });
 }

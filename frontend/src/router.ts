@@ -1,17 +1,40 @@
 /** Addresses of the app's screens. */
 import { signal } from "@preact/signals";
 
+/** Pages about people, devices and records; those the server's links open come first. */
+const ACCESS = [
+  "setup",
+  "join",
+  "reset",
+  "pair",
+  "people",
+  "passphrase",
+  "devices",
+  "records",
+] as const;
+
 export type Route =
   | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
-  | { page: "fencer"; fencer: string }
+  | { page: (typeof ACCESS)[number] }
+  | { page: "fencer" | "record"; fencer: string }
+  /** A fencer's fields; an empty id for a new one. */
+  | { page: "person"; fencer: string }
+  | { page: "imports" }
   | { page: "strip" | "after" | "watch"; lesson: string };
 
 export function read(path: string): Route {
-  const [, first = "", second = ""] = path.split("/");
+  const [, first = "", second = "", third = ""] = path.split("/");
   if ((first === "strip" || first === "after" || first === "watch") && second !== "") {
     return { page: first, lesson: second };
   }
-  if (first === "fencers" && second !== "") return { page: "fencer", fencer: second };
+  if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
+  if (first === "fencers" && second === "import") return { page: "imports" };
+  if (first === "fencers" && third === "edit") return { page: "person", fencer: second };
+  if (first === "fencers" && second !== "") {
+    return { page: third === "record" ? "record" : "fencer", fencer: second };
+  }
+  const access = ACCESS.find((page) => page === first);
+  if (access !== undefined) return { page: access };
   if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
     return { page: first };
   }

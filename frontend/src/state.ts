@@ -1,15 +1,21 @@
 /** What every screen reads: who is signed in, the club, and how the sending stands. */
 import { computed, signal } from "@preact/signals";
 import type { LessonRow } from "./device/db";
+import type { Edit } from "./device/edits";
 import type { Waiting } from "./device/outbox";
 import type { SyncStatus } from "./device/queue";
 import type { Club, Drill, Fencer, Session } from "./device/types";
+import type { Bindings } from "./strip/keys";
 
 export interface Settings {
   theme: "auto" | "light" | "dark";
   hand: "right" | "left";
   vibrate: boolean;
   speak: boolean;
+  /** How fast it is spoken; 1 is the voice's own pace. */
+  rate: number;
+  /** What keys and clicker buttons do; null as preset. */
+  keys: Bindings | null;
 }
 
 export const session = signal<Session | null>(null);
@@ -22,13 +28,23 @@ export const settings = signal<Settings>({
   hand: "right",
   vibrate: true,
   speak: false,
+  rate: 1,
+  keys: null,
 });
 /** Things the coach must be told; each stays until put away. */
 export const notices = signal<string[]>([]);
 /** Coaches who have confirmed the care points on this phone. */
 export const cared = signal<string[]>([]);
 
-export const unsent = computed(() => waiting.value.mine + waiting.value.others);
+/** Changes of club data that the server has not taken, the refused ones too. */
+export const edits = signal<Edit[]>([]);
+
+export const unsent = computed(
+  () => waiting.value.mine + waiting.value.others + edits.value.filter((one) => !one.why).length,
+);
+export const refused = computed(
+  () => waiting.value.refused + edits.value.filter((one) => one.why).length,
+);
 
 export function tell(notice: string): void {
   if (!notices.value.includes(notice)) notices.value = [...notices.value, notice];

@@ -1,65 +1,109 @@
 /** The sentences of the pages that are read in peace, apart so that the strip has less to load. */
-
-const one = (n: number, singular: string, plural: string) => `${n} ${n === 1 ? singular : plural}`;
-const places = (value: number, digits: number) =>
-  value
-    .toFixed(digits)
-    .replace(/^-(0(?:\.0+)?)$/, "$1")
-    .replace("-", "\u2212");
+import { _, figure, ngettext, percent } from "./i18n";
 
 /** From so few cues a percentage would say more than they can. */
 const FEWEST = 10;
 
-const share = (right: number, all: number): string =>
-  all >= FEWEST
-    ? `${right} of ${all} (${Math.round((100 * right) / all)}\u00a0%)`
-    : `${right} of ${all}`;
-const percent = (value: number): string => `${places(100 * value, 1)}\u00a0%`;
-const points = (value: number): string => places(100 * value, 0);
+const share = (right: number, all: number): string => {
+  const values = { right, all, share: percent(right / all, 0) };
+  return all >= FEWEST
+    ? _("%(right)s of %(all)s (%(share)s)", values)
+    : _("%(right)s of %(all)s", values);
+};
+const points = (value: number): string => figure(100 * value, 0);
+const p = (value: number): string =>
+  value < 0.001
+    ? _("p below %(value)s", { value: figure(0.001, 3) })
+    : _("p = %(value)s", { value: figure(value, 3) });
 
-const p = (value: number): string => (value < 0.001 ? "p below 0.001" : `p = ${places(value, 3)}`);
+/** A 95 % interval in brackets, or nothing where there is none. */
+const between = (low: number | null, high: number | null): string =>
+  low === null || high === null
+    ? ""
+    : ` ${_("(%(level)s: %(low)s to %(high)s)", {
+        level: percent(0.95, 0),
+        low: figure(low, 2),
+        high: figure(high, 2),
+      })}`;
 
 export const deskWords = {
   share,
-  keptFrom: (when: string) => `As of ${when}: the server does not answer just now.`,
-  asking: "Asking the server …",
+  keptFrom: (when: string) => _("As of %(when)s: the server does not answer just now.", { when }),
+  asking: _("Asking the server …"),
   lists: {
-    day: "Day",
-    cues: "Cues",
-    is: "Standing",
-    steps: "Rungs met",
-    when: "Next lesson",
-    starts: "Starts at",
+    day: _("Day"),
+    cues: _("Cues"),
+    is: _("Standing"),
+    steps: _("Rungs met"),
+    when: _("Next lesson"),
+    starts: _("Starts at"),
   },
 
   after: {
-    rung: (right: number, all: number, tense: number, slips: string[]) =>
-      `${[`${share(right, all)} right${tense === 0 ? "" : `, ${tense} tense`}`, ...slips].join("; ")}.`,
-    cameTo: (cues: number, right: number) => `${one(cues, "cue", "cues")}, ${right} of them right.`,
-    heldAt: (labels: string[]) => `Held: ${labels.join("; ")}.`,
-    brokeAt: (labels: string[]) => `Still too hard: ${labels.join("; ")}.`,
-    nothing: "Still practising the same rung; the count of this lesson is kept in its marks.",
-    slips: (parts: string[]) => (parts.length === 0 ? "No slips." : `Slips: ${parts.join(", ")}.`),
+    rung: (right: number, all: number, tense: number, slips: string[]) => {
+      const values = { share: share(right, all), tense };
+      const first =
+        tense === 0 ? _("%(share)s right", values) : _("%(share)s right, %(tense)s tense", values);
+      return `${[first, ...slips].join("; ")}.`;
+    },
+    cameTo: (cues: number, right: number) =>
+      ngettext(
+        "%(n)s cue, %(right)s of them right.",
+        "%(n)s cues, %(right)s of them right.",
+        cues,
+        { right },
+      ),
+    heldAt: (labels: string[]) => _("Held: %(labels)s.", { labels: labels.join("; ") }),
+    brokeAt: (labels: string[]) => _("Still too hard: %(labels)s.", { labels: labels.join("; ") }),
+    nothing: _("Still practising the same rung; the count of this lesson is kept in its marks."),
+    slips: (parts: string[]) =>
+      parts.length === 0 ? _("No slips.") : _("Slips: %(slips)s.", { slips: parts.join(", ") }),
     recheck: (cue: string, by: string) =>
-      `Next time starts with a short re-check: ${cue}${by === "" ? "" : `, if that is by ${by}; later it starts lower`}.`,
-    again: (cue: string) => `Next time starts here again: ${cue}.`,
-    by: (day: string) => `by ${day}`,
-    later: "later",
-    anyDay: "any day",
-    order: "Was your order guessable?",
-    heat: "Loud against soft",
-    observers: "A second pair of eyes",
-    observer: (name: string) => `Marks of ${name}`,
-    someone: "another coach",
-    later2:
+      by === ""
+        ? _("Next time starts with a short re-check: %(cue)s.", { cue })
+        : _(
+            "Next time starts with a short re-check: %(cue)s, if that is by %(day)s; later it starts lower.",
+            { cue, day: by },
+          ),
+    again: (cue: string) => _("Next time starts here again: %(cue)s.", { cue }),
+    by: (day: string) => _("by %(day)s", { day }),
+    later: _("later"),
+    order: _("Was your order guessable?"),
+    heat: _("Loud against soft"),
+    observers: _("A second pair of eyes"),
+    observer: (name: string) => _("Marks of %(name)s", { name }),
+    someone: _("another coach"),
+    later2: _(
       "Whether your order was guessable, and how loud compares with soft, comes once the server has this lesson.",
-    partly:
+    ),
+    partly: _(
       "The server has not all marks of this lesson yet: its figures follow when they are sent.",
+    ),
     runs: (runs: number, expected: number, value: number) =>
-      `${one(runs, "stretch", "stretches")} of one kind; a fair order has about ${places(expected, 1)} (runs test, ${p(value)}).`,
-    guessing: (right: number, guesses: number, gain: number, value: number) =>
-      `Guessing from the last two cues comes true ${places(right, right % 1 ? 1 : 0)} times in ${guesses}, ${points(Math.abs(gain))} points ${gain >= 0 ? "above" : "below"} always naming the commoner kind (${p(value)}).`,
-    few: "Under 10 cues no percentages are given.",
+      ngettext(
+        "%(n)s stretch of one kind; a fair order has about %(expected)s (runs test, %(p)s).",
+        "%(n)s stretches of one kind; a fair order has about %(expected)s (runs test, %(p)s).",
+        runs,
+        { expected: figure(expected, 1), p: p(value) },
+      ),
+    guessing: (right: number, guesses: number, gain: number, value: number) => {
+      const values = {
+        right: figure(right, right % 1 ? 1 : 0),
+        guesses,
+        points: points(Math.abs(gain)),
+        p: p(value),
+      };
+      return gain >= 0
+        ? _(
+            "Guessing from the last two cues comes true %(right)s times in %(guesses)s, %(points)s points above always naming the commoner kind (%(p)s).",
+            values,
+          )
+        : _(
+            "Guessing from the last two cues comes true %(right)s times in %(guesses)s, %(points)s points below always naming the commoner kind (%(p)s).",
+            values,
+          );
+    },
+    few: _("Under 10 cues no percentages are given."),
     agreement: (
       kappa: number | null,
       low: number | null,
@@ -67,59 +111,120 @@ export const deskWords = {
       observed: number,
       trials: number,
     ) =>
-      `Agreed on ${share(Math.round(observed * trials), trials)}. ${
+      [
+        _("Agreed on %(share)s.", { share: share(Math.round(observed * trials), trials) }),
         kappa === null
-          ? "Kappa cannot be worked out: chance alone would agree every time."
-          : `Kappa ${places(kappa, 2)}${low === null || high === null ? "" : ` (95 %: ${places(low, 2)} to ${places(high, 2)})`}; 0 is chance, 1 is perfect.`
-      }`,
+          ? _("Kappa cannot be worked out: chance alone would agree every time.")
+          : _("Kappa %(kappa)s%(interval)s; 0 is chance, 1 is perfect.", {
+              kappa: figure(kappa, 2),
+              interval: between(low, high),
+            }),
+      ].join(" "),
     differ: (mine: string, theirs: string, n: number) =>
-      `You ${mine}, they ${theirs}: ${one(n, "time", "times")}.`,
+      ngettext(
+        "You: %(mine)s, they: %(theirs)s; %(n)s time.",
+        "You: %(mine)s, they: %(theirs)s; %(n)s times.",
+        n,
+        { mine, theirs },
+      ),
   },
 
   heat: {
     softLoud: (soft: [number, number], loud: [number, number]) =>
-      `Soft: ${share(...soft)} right. Loud: ${share(...loud)} right.`,
+      _("Soft: %(soft)s right. Loud: %(loud)s right.", {
+        soft: share(...soft),
+        loud: share(...loud),
+      }),
     difference: (difference: number, low: number, high: number) =>
-      `Difference, loud minus soft: ${points(difference)} points (95 %: ${points(low)} to ${points(high)}).`,
+      _("Difference, loud minus soft: %(difference)s points (%(level)s: %(low)s to %(high)s).", {
+        difference: points(difference),
+        level: percent(0.95, 0),
+        low: points(low),
+        high: points(high),
+      }),
     ratio: (ratio: number, low: number | null, high: number | null) =>
-      `Odds of a right answer on soft over loud: ${places(ratio, 2)}${low === null || high === null ? "" : ` (95 %: ${places(low, 2)} to ${places(high, 2)})`}.`,
+      _("Odds of a right answer on soft over loud: %(ratio)s%(interval)s.", {
+        ratio: figure(ratio, 2),
+        interval: between(low, high),
+      }),
     chance: (value: number, across: boolean) =>
-      `${across ? "Cochran–Mantel–Haenszel test over lessons" : "Fisher's exact test"}: ${p(value)}.`,
-    uneven: (value: number) => `Do lessons differ among themselves? ${p(value)}.`,
+      across
+        ? _("Cochran–Mantel–Haenszel test over lessons: %(p)s.", { p: p(value) })
+        : _("Fisher's exact test: %(p)s.", { p: p(value) }),
+    uneven: (value: number) => _("Do lessons differ among themselves? %(p)s.", { p: p(value) }),
   },
 
   fencer: {
-    story: (name: string) => `${name}: how it goes`,
-    gone: "This fencer is not in the club on this phone.",
-    none: "The story comes with the next connection. Where the fencer stands is under Fencers.",
-    noDrills: "No drill worked yet: the story starts with the first lesson.",
-    last: (day: string) => `last worked ${day}`,
-    reliability: "How sure",
-    read: "Smallest cue read",
-    heat: "Fiercest cue held",
-    apart: "Attack or decoy",
-    loud: "Loud against soft",
-    forecast: "To the top",
-    course: "Lesson by lesson",
-    courseTable: (drill: string) => `Lessons on ${drill}`,
-    more: "What the marks show",
+    story: (name: string) => _("%(name)s: how it goes", { name }),
+    gone: _("This fencer is not in the club on this phone."),
+    none: _("The story comes with the next connection. Where the fencer stands is under Fencers."),
+    noDrills: _("No drill worked yet: the story starts with the first lesson."),
+    last: (day: string) => _("last worked %(day)s", { day }),
+    reliability: _("How sure"),
+    read: _("Smallest cue read"),
+    heat: _("Fiercest cue held"),
+    apart: _("Attack or decoy"),
+    loud: _("Loud against soft"),
+    forecast: _("To the top"),
+    course: _("Lesson by lesson"),
+    courseTable: (drill: string) => _("Lessons on %(drill)s", { drill }),
+    more: _("What the marks show"),
     interval: (right: number, trials: number, wilson: [number, number], exact: [number, number]) =>
-      `${share(right, trials)} right. 95 % interval: ${percent(wilson[0])} to ${percent(wilson[1])} (Wilson); ${percent(exact[0])} to ${percent(exact[1])} (Clopper–Pearson).`,
+      _(
+        "%(share)s right. %(level)s interval: %(low)s to %(high)s (Wilson); %(exact_low)s to %(exact_high)s (Clopper–Pearson).",
+        {
+          share: share(right, trials),
+          level: percent(0.95, 0),
+          low: percent(wilson[0], 1),
+          high: percent(wilson[1], 1),
+          exact_low: percent(exact[0], 1),
+          exact_high: percent(exact[1], 1),
+        },
+      ),
     few: (right: number, trials: number) =>
-      `${right} of ${trials} right: under 10 cues no percentage is given.`,
+      _("%(right)s of %(trials)s right: under 10 cues no percentage is given.", {
+        right,
+        trials,
+      }),
     clean: (trials: number, reliability: number, confidence: number) =>
-      `${trials} clean in a row show at least ${percent(reliability)} with ${places(100 * confidence, 0)} % confidence (success run).`,
+      _(
+        "%(trials)s clean in a row show at least %(reliability)s with %(confidence)s confidence (success run).",
+        {
+          trials,
+          reliability: percent(reliability, 1),
+          confidence: percent(confidence, 0),
+        },
+      ),
     reach: (position: number, low: number, high: number, target: number, confidence: number) =>
-      `Right ${points(target)} % of the time at rung ${places(position + 1, 1)} (${places(100 * confidence, 0)} % interval: rung ${places(low + 1, 1)} to ${places(high + 1, 1)}; below 1 is plainer than the first rung).`,
+      _(
+        "Right %(target)s of the time at rung %(position)s (%(confidence)s interval: rung %(low)s to %(high)s; below 1 is plainer than the first rung).",
+        {
+          target: percent(target, 0),
+          position: figure(position + 1, 1),
+          confidence: percent(confidence, 0),
+          low: figure(low + 1, 1),
+          high: figure(high + 1, 1),
+        },
+      ),
     byRung: (rows: [number, number][]) =>
       rows
-        .map(([right, all], rung) => (all === 0 ? "" : `rung ${rung + 1}: ${share(right, all)}`))
+        .map(([right, all], rung) =>
+          all === 0
+            ? ""
+            : _("rung %(rung)s: %(share)s", { rung: rung + 1, share: share(right, all) }),
+        )
         .filter((row) => row !== "")
         .join("; "),
     detection: (hits: number, attacks: number, alarms: number, decoys: number) =>
-      `Answered ${share(hits, attacks)} attacks; reacted to ${share(alarms, decoys)} decoys.`,
+      _("Answered %(attacks)s attacks; reacted to %(decoys)s decoys.", {
+        attacks: share(hits, attacks),
+        decoys: share(alarms, decoys),
+      }),
     dprime: (d: number, low: number | null, high: number | null, c: number) =>
-      `d′ = ${places(d, 2)}${low === null || high === null ? "" : ` (95 %: ${places(low, 2)} to ${places(high, 2)})`}, c = ${places(c, 2)} (log-linear correction). c below 0: reacts too readily; above 0: holds back too much.`,
+      _(
+        "d′ = %(d)s%(interval)s, c = %(c)s (log-linear correction). c below 0: reacts too readily; above 0: holds back too much.",
+        { d: figure(d, 2), interval: between(low, high), c: figure(c, 2) },
+      ),
     lessons: (
       lessons: number | null,
       low: number | null,
@@ -127,93 +232,135 @@ export const deskWords = {
       confidence: number,
       seen: number,
     ) =>
-      `Middle of the forecast: ${lessons === null ? "over 200 lessons" : one(lessons, "lesson", "lessons")}; ${places(100 * confidence, 0)} % range ${low ?? "over 200"} to ${high ?? "over 200"}, from ${one(seen, "lesson", "lessons")}.`,
-    remaining: (remaining: number) => `${one(remaining, "rung", "rungs")} to go.`,
-    early: "Too early for a forecast: under 4 lessons.",
+      _(
+        "Middle of the forecast: %(lessons)s; %(confidence)s range %(low)s to %(high)s, from %(seen)s.",
+        {
+          lessons:
+            lessons === null
+              ? _("over 200 lessons")
+              : ngettext("%(n)s lesson", "%(n)s lessons", lessons),
+          confidence: percent(confidence, 0),
+          low: low ?? _("over 200"),
+          high: high ?? _("over 200"),
+          seen: ngettext("%(n)s lesson", "%(n)s lessons", seen),
+        },
+      ),
+    remaining: (remaining: number) =>
+      ngettext("%(n)s rung to go.", "%(n)s rungs to go.", remaining),
+    early: _("Too early for a forecast: under 4 lessons."),
   },
 
   link: {
-    title: "Progress page for fencer and parents",
-    lead: "A link opens the fencer's progress page without signing in. It compares with no one.",
-    make: "Make a new link",
-    copy: "Copy the link",
-    copied: "Copied.",
-    select: "The link is marked: copy it by hand.",
-    address: "The link, shown this once",
-    until: (day: string) => `Opens until ${day}.`,
+    title: _("Progress page for fencer and parents"),
+    lead: _("A link opens the fencer's progress page without signing in. It compares with no one."),
+    make: _("Make a new link"),
+    copy: _("Copy the link"),
+    copied: _("Copied."),
+    select: _("The link is marked: copy it by hand."),
+    address: _("The link, shown this once"),
+    until: (day: string) => _("Opens until %(day)s.", { day }),
     open: (n: number) =>
-      n === 0 ? "No link opens just now." : `${one(n, "link opens", "links open")} just now.`,
-    revoke: "Close all links",
-    sure: "Close them all? Whoever has one can no longer open it.",
-    yes: "Yes, close them",
-    revoked: "All links are closed.",
-    away: "The server does not answer: links are made with a connection.",
+      n === 0
+        ? _("No link opens just now.")
+        : ngettext("%(n)s link opens just now.", "%(n)s links open just now.", n),
+    revoke: _("Close all links"),
+    sure: _("Close them all? Whoever has one can no longer open it."),
+    yes: _("Yes, close them"),
+    revoked: _("All links are closed."),
+    away: _("The server does not answer: links are made with a connection."),
     entry: (made: string, until: string, opened: string | null) =>
-      `Made ${made}, opens until ${until}, ${opened === null ? "not opened yet" : `last opened ${opened}`}`,
+      opened === null
+        ? _("Made %(made)s, opens until %(until)s, not opened yet", { made, until })
+        : _("Made %(made)s, opens until %(until)s, last opened %(opened)s", {
+            made,
+            until,
+            opened,
+          }),
   },
 
   rules: {
-    title: "What a rule does",
-    lead: "A rule decides when to climb and when to step back. No rule knows how good a fencer is; it only sees answers. Here is how often it is right.",
-    family: "Kind of rule",
+    title: _("What a rule does"),
+    lead: _(
+      "A rule decides when to climb and when to step back. No rule knows how good a fencer is; it only sees answers. Here is how often it is right.",
+    ),
+    family: _("Kind of rule"),
     families: {
-      changepoint: "Turning point",
-      run: "In a row",
-      window: "So many of the last",
-      sequential: "One-off test",
+      changepoint: _("Turning point"),
+      run: _("In a row"),
+      window: _("So many of the last"),
+      sequential: _("One-off test"),
     },
     about: {
-      changepoint:
+      changepoint: _(
         "Asks whether the answers have become reliable: clean ones add up, a slip costs many. The default of every drill.",
-      run: "So many clean answers in a row. Easy to say, easily fooled by a lucky streak.",
-      window: "So many clean ones among the last few; forgives a slip.",
-      sequential:
+      ),
+      run: _("So many clean answers in a row. Easy to say, easily fooled by a lucky streak."),
+      window: _("So many clean ones among the last few; forgives a slip."),
+      sequential: _(
         "Weighs two rates against each other from the first cue on. Good for an entry test, slow to forgive early slips.",
+      ),
     },
     fields: {
-      p0: "Not yet enough: right in 100",
-      p1: "Reliable: right in 100",
-      patience: "Step back at so many slips close together",
-      n: "Clean answers in a row",
-      k: "Clean answers",
-      w: "Among the last",
-      alpha: "Risk of a climb too early, in 100",
-      beta: "Risk of a step back too early, in 100",
-      longest: "At most so many cues",
-      back_in_row: "Step back after misses in a row",
-      misses: "or after misses (leave both empty for never)",
-      among: "among the last",
+      p0: _("Not yet enough: right in 100"),
+      p1: _("Reliable: right in 100"),
+      patience: _("Step back at so many slips close together"),
+      n: _("Clean answers in a row"),
+      k: _("Clean answers"),
+      w: _("Among the last"),
+      alpha: _("Risk of a climb too early, in 100"),
+      beta: _("Risk of a step back too early, in 100"),
+      longest: _("At most so many cues"),
+      back_in_row: _("Step back after misses in a row"),
+      misses: _("or after misses (leave both empty for never)"),
+      among: _("among the last"),
     } as Record<string, string>,
-    between: (low: number, high: number) => `Give a number from ${low} to ${high}.`,
-    whole: (low: number, high: number) => `Give a whole number from ${low} to ${high}.`,
-    both: "Fill in both numbers, or leave both empty.",
-    go: "Show what it does",
-    working: "Working it out …",
-    isDefault: "This is the default rule.",
-    ours: "This rule",
-    default: "The default",
+    between: (low: number, high: number) =>
+      _("Give a number from %(low)s to %(high)s.", { low, high }),
+    whole: (low: number, high: number) =>
+      _("Give a whole number from %(low)s to %(high)s.", { low, high }),
+    both: _("Fill in both numbers, or leave both empty."),
+    go: _("Show what it does"),
+    working: _("Working it out …"),
+    isDefault: _("This is the default rule."),
+    default: _("The default"),
+    defaultCues: _("The default: cues"),
     toCompare: (early: string, due: string, quick: number) =>
-      `The default, to compare: right 8 times in 10, sent up ${early}; right 97 times in 100, sent up ${due}, after about ${quick} cues.`,
+      _(
+        "The default, to compare: right 8 times in 10, sent up %(early)s; right 97 times in 100, sent up %(due)s, after about %(quick)s cues.",
+        { early, due, quick },
+      ),
     times: (chance: number) => {
       const n = Math.round(100 * chance);
-      if (n <= 0) return "less than once in 100";
-      if (n >= 100) return "more than 99 times in 100";
-      return n === 1 ? "about once in 100" : `about ${n} times in 100`;
+      if (n <= 0) return _("less than once in 100");
+      if (n >= 100) return _("more than 99 times in 100");
+      return n === 1 ? _("about once in 100") : _("about %(n)s times in 100", { n });
     },
-    warning: "Easily fooled",
+    warning: _("Easily fooled"),
     picture: (words: string) =>
-      `Two curves against how often the fencer is truly right: the chance to be sent up, and the cues it takes; this rule beside the default. ${words}`,
-    pictureAway: "The picture did not arrive; the figures below say the same.",
-    table: "Exact odds of a fresh count, without a cap on cues",
-    truly: "Truly right",
-    up: "Sent up",
-    back: "Sent back",
-    cues: "Cues",
-    states: (n: number) => `The rule compiles to a table of ${one(n, "state", "states")}.`,
-    percent,
-    figure: (value: number) => places(value, 1),
-    away: "The server does not answer. The odds are worked out there, so this page needs a connection; everything on the strip goes on without.",
-    again: "Try again",
-    trouble: "The server could not work this rule out:",
+      [
+        _(
+          "Two curves against how often the fencer is truly right: the chance to be sent up, and the cues it takes; this rule beside the default.",
+        ),
+        words,
+      ].join(" "),
+    pictureAway: _("The picture did not arrive; the figures below say the same."),
+    table: _("Exact odds of a fresh count, without a cap on cues"),
+    truly: _("Truly right"),
+    up: _("Sent up"),
+    back: _("Sent back"),
+    cues: _("Cues"),
+    states: (n: number) =>
+      ngettext(
+        "The rule compiles to a table of %(n)s state.",
+        "The rule compiles to a table of %(n)s states.",
+        n,
+      ),
+    percent: (value: number) => percent(value, 1),
+    figure: (value: number) => figure(value, 1),
+    away: _(
+      "The server does not answer. The odds are worked out there, so this page needs a connection; everything on the strip goes on without.",
+    ),
+    again: _("Try again"),
+    trouble: _("The server could not work this rule out:"),
   },
 };

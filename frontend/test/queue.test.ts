@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openApi } from "../src/device/api";
 import { Queue, type SyncState } from "../src/device/queue";
-import type { Standing } from "../src/device/types";
+import type { Fencer, Session, Standing } from "../src/device/types";
 import { keepLesson, startPhone, type TestPhone } from "./help/phone";
 import { startServer, type TestServer } from "./help/server";
 
@@ -239,6 +239,19 @@ describe("who sends", () => {
     expect(pushes()).toBe(0);
   });
 
+  it("says what the server knows of the coach, e.g. a new role", async () => {
+    const told: Session[] = [];
+    const queue = startQueue();
+    queue.deps.confirmed = (now) => void told.push(now);
+    await queue.kick();
+    await queue.kick();
+    expect(told.map((now) => now.coach.id)).toEqual(["coach-1"]);
+    server.coach = "coach-2";
+    queue.doubt();
+    await queue.kick();
+    expect(told.length).toBe(1);
+  });
+
   it("sends nothing when nobody is signed in on the phone", async () => {
     await keepLesson(phone, 1);
     coach = null;
@@ -280,6 +293,23 @@ describe("fetching", () => {
     await phone.outbox.takeStandings({ standings: [standing(1)], next: 5, more: false });
     expect(await phone.db.use((handle) => handle.count("standings"))).toBe(0);
     expect(await phone.outbox.cursor("standingsCursor")).toBe(0);
+  });
+
+  it("lets go of a fencer who was erased, but of nothing unsent", async () => {
+    const [mila, jona] = ["fencer-1", "fencer-2"].map((id) => ({ id })) as Fencer[];
+    const club = (...fencers: Fencer[]) => ({ coaches: [], fencers, drills: [], today: [] });
+    const sent = await keepLesson(phone, 2);
+    const reply = sent.map(({ id }) => ({ id, status: "stored" as const }));
+    await phone.outbox.settle({ results: reply, lessons: [], standings: [standing(1)], seq: 3 });
+    const unsent = await keepLesson(phone, 1);
+    await phone.outbox.takeClub(club(mila as Fencer, jona as Fencer));
+    expect(await phone.db.use((handle) => handle.count("events"))).toBe(5);
+    await phone.outbox.takeClub(club(jona as Fencer));
+    const kept = await phone.db.use((handle) => handle.getAll("events"));
+    expect(kept.map((one) => one.id).sort()).toEqual(unsent.map((one) => one.id).sort());
+    const lessons = await phone.db.use((handle) => handle.getAllKeys("lessons"));
+    expect(lessons).toEqual([unsent[0]?.id]);
+    expect(await phone.db.use((handle) => handle.count("standings"))).toBe(0);
   });
 
   it("takes the standing once all is sent", async () => {

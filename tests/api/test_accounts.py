@@ -266,3 +266,15 @@ def test_a_device_is_given_a_name_by_its_own_coach(app, club):
     assert odile.send("PATCH", heads, {"name": "mine"}).status_code == 404
     assert odile.send("PATCH", path, {"name": "x" * 61}).status_code == 422
     assert len(db.session.scalars(select(SignIn)).all()) == 2
+
+
+def test_the_head_coach_lists_the_coaches_of_the_own_club_only(app, club):
+    other = Club(app, "Salle Birkenhain")
+    gone = club.add_coach("Odile", "observer")
+    club.browser.send("PATCH", f"/api/coaches/{gone}", {"active": False})
+    told = club.browser.get("/api/coaches").get_json()["coaches"]
+    assert [(c["id"], c["role"], c["active"]) for c in told] == [
+        (club.coach, "head", True),
+        (gone, "observer", False),
+    ]
+    assert other.coach not in str(told)

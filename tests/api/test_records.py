@@ -193,6 +193,41 @@ def test_a_lesson_afterwards_is_a_look_and_so_is_an_opened_link(app, club):
     ]
 
 
+def test_the_audit_is_read_page_by_page_without_a_gap_or_a_repeat(club, record):
+    everything = club.browser.get("/api/audit").get_json()
+    assert everything["next"] is None
+    for path in ("/api/audit", f"{record}/audit"):
+        found, query = [], ""
+        while query is not None:
+            page = club.browser.get(f"{path}?limit=2{query}").get_json()
+            assert 0 < len(page["audit"]) <= 2
+            found += page["audit"]
+            query = page["next"] and f"&before={page['next']}"
+        assert found == everything["audit"]
+    for query in ("limit=0", "limit=501", "before=0", "before=x"):
+        assert club.browser.get(f"/api/audit?{query}").status_code == 422
+
+
+def test_a_record_says_how_much_is_kept_and_asking_is_a_look(club, record):
+    tick(club.id, club.fencer, club.drill, now().astimezone().date())
+    told = club.browser.get(f"{record}/record").get_json()
+    data = club.browser.get(f"{record}/export").get_json()
+    # the export is itself a look that was not there yet
+    assert told["kept"] == {
+        name: 1 if name == "fencer" else len(data[name]) for name in told["kept"]
+    }
+    assert set(told["kept"]) == {table.name for table in TABLES}
+    assert (told["nickname"], told["consent"]) == (NAME, "2026-03-01")
+    assert now().astimezone().date().isoformat() in told["practice"][club.drill]
+    other = club.add_fencer("Jona")
+    club.browser.get(f"/api/fencers/{other}/record")
+    entries = club.browser.get(f"/api/fencers/{other}/audit").get_json()["audit"]
+    assert [(e["action"], e["coach"]) for e in entries] == [
+        ("looked", club.coach),
+        ("added", None),
+    ]
+
+
 def test_the_audit_of_another_club_is_closed(app, club, record):
     other = Club(app, "Salle Birkenhain")
     assert other.browser.get(f"{record}/audit").status_code == 404
@@ -223,6 +258,27 @@ def test_records_go_after_the_days_without_a_lesson_the_club_has_set(app):
     assert [each.fencer_id for each in apply_retention(last + timedelta(days=731))] == [club.fencer]
     assert set(db.session.scalars(select(Fencer.id))) == {kept, never.fencer}
     assert due(last + timedelta(days=731)) == []
+
+
+def test_a_retention_is_tried_out_before_it_is_set(app):
+    with freeze_time("2026-03-02"):
+        club = Club(app)
+        phone = club.phone()
+        club.browser.push(phone.open("2026-03-02"), phone.cue())
+        Club(app, "Salle Birkenhain")
+    with freeze_time("2026-05-01"):
+        club.browser = club.sign_in("Ansgar of Halle Nord Fencing Circle")
+        late = club.browser.get("/api/club/retention?days=30").get_json()["due"]
+        assert late == [
+            {"fencer": club.fencer, "nickname": "Mila", "last": "2026-03-02", "events": 2}
+        ]
+        assert club.browser.get("/api/club/retention?days=90").get_json()["due"] == []
+        settings = club.browser.get("/api/club/settings").get_json()
+        assert settings == {"retention_days": None}
+        for query in ("", "?days=29", "?days=40000", "?days=many"):
+            answer = club.browser.get(f"/api/club/retention{query}")
+            assert (answer.status_code, list(answer.get_json()["errors"])) == (422, ["days"])
+    assert set(db.session.scalars(select(Fencer.nickname))) == {"Mila"}
 
 
 def test_a_lesson_still_planned_keeps_a_record(app):

@@ -268,6 +268,22 @@ def test_a_revoked_link_does_not_open(club):
     assert [opens(token) for token in tokens] == [None, None]
 
 
+def test_one_link_is_closed_and_the_others_still_open(app, club):
+    kept, closed = link_of(club), link_of(club, days=1)
+    path = f"/api/fencers/{club.fencer}/links"
+    newest = club.browser.get(path).get_json()["links"][0]["id"]
+    assert not closed.startswith(newest) and len(newest) == 16
+    other = Club(app, "Salle Birkenhain")
+    theirs = f"/api/fencers/{other.fencer}/links/{newest}"
+    assert other.browser.send("DELETE", f"{path}/{newest}").status_code == 404
+    assert other.browser.send("DELETE", theirs).status_code == 404
+    assert club.browser.send("DELETE", f"{path}/{newest}").status_code == 204
+    assert opens(closed) is None and opens(kept).id == club.fencer
+    assert club.browser.send("DELETE", f"{path}/{newest}").status_code == 404
+    entries = club.browser.get(f"/api/fencers/{club.fencer}/audit").get_json()["audit"]
+    assert (entries[0]["action"], entries[0]["coach"]) == ("link closed", club.coach)
+
+
 @pytest.mark.parametrize("token", ["", "x", "A" * 22, "A" * 21 + "\0", "é" * 22])
 def test_a_made_up_token_opens_nothing(club, token):
     assert opens(token) is None
@@ -283,9 +299,11 @@ PATHS = [
     ("PATCH", "/api/fencers/{}", {"nickname": "x"}),
     ("DELETE", "/api/fencers/{}", None),
     ("GET", "/api/fencers/{}/export", None),
+    ("GET", "/api/fencers/{}/record", None),
     ("GET", "/api/fencers/{}/links", None),
     ("POST", "/api/fencers/{}/links", {}),
     ("DELETE", "/api/fencers/{}/links", None),
+    ("DELETE", "/api/fencers/{}/links/0123456789abcdef", None),
 ]
 
 

@@ -1,5 +1,6 @@
 """Signing in and out, devices, pairing."""
 
+import re
 import uuid
 from datetime import timedelta
 
@@ -169,7 +170,8 @@ def test_a_phone_is_paired_by_a_code_once(app, club):
     assert shown["code"] in shown["url"]
     assert shown["svg"].startswith("<svg")
     phone = Browser(app)
-    body = {"code": shown["code"].lower(), "device": str(uuid.uuid4())}
+    assert re.fullmatch("(....)-(....)-(....)", shown["code"])
+    body = {"code": shown["code"].lower().replace("-", " "), "device": str(uuid.uuid4())}
     assert phone.post("/api/session/pair", body).get_json()["coach"]["id"] == club.coach
     assert phone.get("/api/club").status_code == 200
     assert Browser(app).post("/api/session/pair", body).status_code == 401

@@ -10,11 +10,12 @@ from pathlib import Path
 def strip_script(static: Path) -> int:
     """Bytes, gzipped, of every script that index.html loads before the strip can be used.
 
-    Counted: the entry, all it imports at once, and the journal's worker; not the screens loaded
-    later, nor the service worker, which no first tap waits for.
+    Counted: the entry, the app it opens (which the page names, so that it is fetched at once),
+    all they import, and the journal's worker; not the screens loaded later, the catalogue of
+    another language, nor the service worker, which no first tap waits for.
     """
     seen: set[str] = set()
-    queue = re.findall(r'src="/(assets/[^"]+\.js)"', (static / "index.html").read_text())
+    queue = re.findall(r'(?:src|href)="/(assets/[^"]+\.js)"', (static / "index.html").read_text())
     while queue:
         name = queue.pop()
         if name in seen:

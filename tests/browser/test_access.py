@@ -6,7 +6,6 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import COACHES, PASSPHRASE
-from tests.browser.pair import see
 from tests.browser.phone import DESK, PHONE
 from tests.browser.strip import (
     all_sent,
@@ -16,7 +15,6 @@ from tests.browser.strip import (
     mark,
     on_drill,
     open_lesson,
-    sign_in,
     standing_marks,
 )
 
@@ -62,12 +60,20 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(salle.phone.url + "/fencers")
     page.locator("details").first.locator("summary").click()
     look("fencers")
+    look_at_the_roster(page, look)
     page.goto(salle.phone.url + "/drills")
     page.locator("details").first.locator("summary").click()
     look("drills")
     page.goto(salle.phone.url + "/settings")
     expect(page.get_by_test_id("sending")).to_be_visible()
     look("settings")
+    page.get_by_test_id("open-keys").click()
+    page.get_by_test_id("press-late").click()
+    page.keyboard.press("F5")
+    expect(page.get_by_test_id("keys-told")).to_contain_text("F5 now does")
+    look("keys and clicker")
+
+    look_after_the_club(page, salle.phone.url, look)
 
     page.goto(salle.phone.url)
     open_lesson(page, number=1)
@@ -88,6 +94,14 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     expect(page.get_by_role("dialog")).to_be_visible()
     look("rung by hand")
     page.keyboard.press("Escape")
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("more-set").click()
+    row = page.get_by_role("dialog")
+    for kind in ("correct", "late", "correct"):
+        row.get_by_test_id(f"mark-{kind}").click()
+    row.get_by_test_id("set-2").get_by_role("button").first.click()
+    look("marks after a set")
+    page.keyboard.press("Escape")
     page.get_by_test_id("drill-pick").click()
     choice = page.get_by_test_id(f"drill-{MIXED_DRILL}")
     name = drill_name(choice)
@@ -102,7 +116,6 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(page.url.replace("/strip/", "/after/"))
     expect(page.get_by_test_id("after")).to_be_visible()
     look("after")
-    look_at_company(salle, page, look)
 
     page.goto(salle.phone.url + "/settings")
     page.get_by_test_id("sign-out").click()
@@ -110,56 +123,75 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(salle.phone.url)
     expect(page.get_by_label("Passphrase")).to_be_visible()
     look("sign in")
+    for door in ("setup", "join", "reset", "pair"):
+        page.goto(f"{salle.phone.url}/{door}")
+        expect(page.get_by_role("heading", level=1)).to_be_visible()
+        look(door)
+    page.goto(f"{salle.phone.url}/join#AAAAA-BBBBB-CCCCC")
+    page.get_by_label("Your name").fill("Odile")
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Join").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+    look("a code that does not work")
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 22
+    assert len(inspector.seen) >= 31
     assert not inspector.found, "\n".join(inspector.found)
 
 
-def look_at_company(salle, page, look):
-    """A correction, two fencers in turn, the picture for a second phone, and what that shows."""
-    page.get_by_test_id(f"cues-{READ_DRILL}").locator("summary").click()
-    look("after, every cue")
-    page.get_by_test_id(f"cue-{READ_DRILL}-1").click()
-    page.get_by_test_id("was-late").click()
-    expect(page.get_by_test_id("weighed")).not_to_have_text("Opening…")
-    look("correcting a cue")
-    page.goto(salle.phone.url)
-    open_lesson(page, READ_DRILL)
-    expect(page.get_by_test_id("turns")).to_be_visible()
-    look("strip, two in turn")
-    page.get_by_test_id("more").click()
-    page.get_by_test_id("let-watch").click()
-    expect(page.get_by_test_id("picture")).to_be_visible()
-    look("the lesson's picture")
-    page.keyboard.press("Escape")
-    page.keyboard.press("Escape")
-    expect(page.get_by_test_id("cue-number")).to_be_visible()
-    look("strip, with the number of the cue")
-    another_watches(salle, page, look)
+def look_after_the_club(page, url, look):
+    """The pages about people, devices and records, with what can be opened on them open."""
+    page.goto(f"{url}/people")
+    page.get_by_test_id("invite-make").click()
+    expect(page.get_by_test_id("shown")).to_be_visible()
+    page.get_by_test_id("invitations").locator("summary").click()
+    page.get_by_test_id(f"person-{COACHES[1]['name']}").locator("summary").click()
+    page.get_by_test_id("leave").first.click()
+    look("people")
+    page.goto(f"{url}/passphrase")
+    page.get_by_label("The passphrase you have now").fill("not this one")
+    page.get_by_label("New passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Change it").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+    look("passphrase")
+    page.goto(f"{url}/devices")
+    page.get_by_test_id("pair-make").click()
+    expect(page.get_by_test_id("shown")).to_be_visible()
+    page.get_by_test_id("this-device").locator("summary").click()
+    look("devices")
+    page.goto(f"{url}/records")
+    page.get_by_label("Erase after a time").click()
+    page.get_by_test_id("retention-look").click()
+    expect(page.get_by_test_id("retention-due")).to_be_visible()
+    look("records of the club")
+    page.goto(f"{url}/fencers")
+    page.locator("a[data-testid^=story-]").first.click()
+    page.get_by_test_id("to-record").click()
+    page.get_by_test_id("erase-open").click()
+    page.get_by_test_id("progress-link").locator("summary").click()
+    look("records of a fencer")
+    page.context.set_offline(True)
+    page.goto(f"{url}/people")
+    expect(page.get_by_test_id("no-answer")).to_be_visible()
+    look("people, without a network")
+    page.context.set_offline(False)
 
 
-def another_watches(salle, page, look):
-    """The page of a second person, on this phone after another coach has signed in."""
-    lesson = page.url.rsplit("/", 1)[1]
-    mark(page, "correct")
-    all_sent(page)
-    fencer = page.get_by_test_id("turns").locator("[aria-pressed=true]").inner_text()
-    page.goto(salle.phone.url + "/settings")
-    page.get_by_test_id("sign-out").click()
-    expect(page.get_by_test_id("sign-out")).to_have_count(0)
-    page.goto(salle.phone.url)
-    sign_in(page, salle.other, PASSPHRASE)
-    expect(page.get_by_test_id("watchable")).to_contain_text(fencer.split()[-1])
-    look("today, with lessons to watch")
-    page.goto(f"{salle.phone.url}/strip/{lesson}")
-    expect(page.get_by_test_id("not-here")).to_be_visible()
-    look("another coach's lesson")
-    page.goto(f"{salle.phone.url}/watch/{lesson}")
-    expect(page.get_by_test_id("watch")).to_be_visible()
-    see(page, "late")
-    look("watching")
+def look_at_the_roster(page, look):
+    page.get_by_role("link", name="Edit: Anouk").click()
+    page.get_by_test_id("history").locator("summary").click()
+    look("a fencer's fields")
+    page.goto(page.url.split("/fencers")[0] + "/fencers/new")
+    page.get_by_test_id("save-fencer").click()
+    look("a new fencer, with faults")
+    page.goto(page.url.replace("/new", "/import"))
+    table = page.get_by_test_id("table")
+    for text in ("name,weapon,born\nKim,axe,12\n", "name,weapon\nKim,foil\nANOUK,foil\n"):
+        table.fill(text)
+        page.get_by_test_id("look").click()
+        expect(page.get_by_test_id("look-told")).to_be_visible()
+        look("an import, looked at")
 
 
 class Keys:

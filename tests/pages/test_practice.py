@@ -36,11 +36,11 @@ def test_a_drill_is_ticked_off_by_the_form_of_the_page_and_shown_as_done(opened)
     fencer = opened(lessons=2, drills=1, each=1)
     text = fencer.text()
     form = re.search(r"<form .*?</form>", text, re.S)[0]
-    assert f'action="/p/{fencer.token}/practice"' in form and 'method="post"' in form
+    assert f'action="/p/{fencer.token}/practice?lang=en"' in form and 'method="post"' in form
     fields = dict(re.findall(r'name="(\w+)" value="(.*?)"', form))
     answer = post(fencer, **fields)
     assert answer.status_code == 303
-    assert answer.headers["Location"].split("#")[0] == f"/p/{fencer.token}?ticked=1"
+    assert answer.headers["Location"].split("#")[0] == f"/p/{fencer.token}?lang=en&ticked=1"
     assert answer.headers["Location"].split("#")[1] in re.findall(r'id="(.*?)"', text)
     assert ticks() == [(fencer.drills[0][0], TODAY.isoformat())]
     assert "Practised today.</b> 1 day in the last four weeks." in fencer.text()

@@ -158,7 +158,7 @@ def test_a_lesson_planned_for_today_is_announced_with_its_time(opened):
     club = fencer.club
     lesson = {"fencer": club.fencer, "at": "18:20", "minutes": 20, "plan": []}
     plan_day(club.id, TODAY.isoformat(), club.coach, [lesson])
-    assert "Planned today: 18:20, 20 minutes." in fencer.text()
+    assert "Planned today: 18:20, 20 min." in fencer.text()
 
 
 def test_a_step_back_is_told_kindly(opened):
@@ -195,8 +195,8 @@ def test_every_plot_says_in_one_sentence_what_it_shows(opened):
     assert len(pictures) == 6  # screen and paper
     for picture in pictures:
         assert re.match(
-            r"Rungs met at the end of 6 lessons between 21 October 2026 and 25 November 2026: "
-            r".+, now (secure|working|just begun)\.$",
+            r"Rungs met at the end of 6 lessons between 21 October 2026 and 25 November 2026\. "
+            r".+\. Now: (secure|working|just begun)\.$",
             picture["alt"],
         )
 
@@ -206,7 +206,7 @@ def test_paper_gets_the_light_plot_even_from_a_dark_screen(opened):
     (paper,) = [a for a in tags.of("img") if a.get("class") == "paper-only"]
     assert "tone" not in paper["src"]
     (dark,) = tags.of("source")
-    assert dark["srcset"].endswith("?tone=dark")
+    assert dark["srcset"].endswith("?tone=dark&lang=en")
 
 
 def test_the_table_tells_the_same_lessons_as_the_plot(opened):

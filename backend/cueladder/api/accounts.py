@@ -8,6 +8,7 @@ from flask import Response, abort, request
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, validates_schema
 
+from ..rules.said import say
 from ..store import accounts, clubs, codes
 from ..store.db import writing
 from ..store.event_fields import Flag, Id, Text, Word
@@ -19,7 +20,7 @@ from .session import label, welcome
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/api", description="Accounts")
 
-GONE = "This code is not valid any more. Ask for a new one."
+GONE = say("This code is not valid any more. Ask for a new one.")
 
 
 class CodeSchema(Schema):
@@ -64,7 +65,7 @@ class CoachChangeSchema(Schema):
     @validates_schema
     def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
         if not data:
-            raise ValidationError("send at least one field to change")
+            raise ValidationError(say("send at least one field to change"))
 
 
 @blueprint.get("/setup")
@@ -155,6 +156,14 @@ def withdraw(code_id: str) -> None:
     """Withdraw an invitation."""
     with writing() as session:
         codes.withdraw_invitation(session, actor().club_id, code_id)
+
+
+@blueprint.get("/coaches")
+@signed_in(*HEADS)
+@blueprint.response(200)
+def coaches() -> dict[str, Any]:
+    """The coaches of the club, those who have left too."""
+    return {"coaches": clubs.coaches_of(actor().club_id)}
 
 
 @blueprint.patch("/coaches/<coach_id>")

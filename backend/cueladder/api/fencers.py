@@ -8,8 +8,13 @@ from flask import jsonify
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
+from ..rules.said import say
 from ..store import fencers
+from ..store.audit import note_look
+from ..store.db import db
 from ..store.event_fields import Flag, Id, Text, Whole, Word
+from ..store.history import changes_of
+from .fields import EditHeaders
 from .guard import COACHES, EVERYONE, actor, signed_in
 
 blueprint = Blueprint("fencers", __name__, url_prefix="/api/fencers", description="Fencers")
@@ -46,7 +51,7 @@ class FencerChangeSchema(Schema):
     @validates_schema
     def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
         if not data:
-            raise ValidationError("send at least one field to change")
+            raise ValidationError(say("send at least one field to change"))
 
 
 @blueprint.get("")
@@ -70,12 +75,25 @@ def add(body: dict[str, Any]) -> Any:
 
 @blueprint.patch("/<fencer_id>")
 @signed_in(*COACHES)
+@blueprint.arguments(EditHeaders, location="headers")
 @blueprint.arguments(FencerChangeSchema)
 @blueprint.response(200)
-def change(body: dict[str, Any], fencer_id: str) -> dict[str, Any]:
+def change(headers: dict[str, Any], body: dict[str, Any], fencer_id: str) -> dict[str, Any]:
     """Change fields: the last writer wins field by field."""
-    changed = fencers.change_fencer(actor().club_id, fencer_id, body, actor().coach_id)
+    changed = fencers.change_fencer(
+        actor().club_id, fencer_id, body, actor().coach_id, headers["edit"]
+    )
     return fencer_reply(changed)
+
+
+@blueprint.get("/<fencer_id>/changes")
+@signed_in(*COACHES)
+@blueprint.response(200)
+def changes(fencer_id: str) -> dict[str, Any]:
+    """What was changed in a fencer's fields, by whom, and what stood there before."""
+    fencers.fencer_in(db.session(), actor().club_id, fencer_id)
+    note_look(actor().club_id, fencer_id, actor().coach_id)
+    return {"changes": changes_of(actor().club_id, "fencer", fencer_id)}
 
 
 def fencer_reply(fencer: Any) -> dict[str, Any]:

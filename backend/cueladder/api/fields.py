@@ -6,7 +6,15 @@ from typing import Any
 
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
 
-from ..store.event_fields import BROKEN, LARGEST
+from ..rules.said import say
+from ..store.event_fields import BROKEN, LARGEST, Id
+
+
+class Words(fields.String):
+    """A text that may be said in the reader's language: it stays what it is until it is written."""
+
+    def _serialize(self, value: Any, *args: Any, **kwargs: Any) -> Any:
+        return value
 
 
 class Query(Schema):
@@ -25,14 +33,20 @@ class Cursor(Query):
     limit = fields.Integer(load_default=500, validate=validate.Range(1, 2000))
 
 
+class EditHeaders(Query):
+    """The sender's own id of a change: sent again with the same one, it does nothing."""
+
+    edit = Id(required=False, load_default=None, data_key="Idempotency-Key")
+
+
 def sound(value: Any, depth: int = 0) -> None:
     """Check a free document: no broken characters, no endless nesting, no endless numbers."""
     if depth > 12:
-        raise ValidationError("is nested too deeply")
+        raise ValidationError(say("is nested too deeply"))
     if isinstance(value, str) and BROKEN.search(value):
-        raise ValidationError("contains a broken character: remove it")
+        raise ValidationError(say("contains a broken character: remove it"))
     if isinstance(value, int | float) and not abs(value) <= LARGEST:
-        raise ValidationError("contains a number that is too large")
+        raise ValidationError(say("contains a number that is too large"))
     if isinstance(value, dict):
         for name, inner in value.items():
             sound(name)

@@ -8,6 +8,7 @@ from typing import Any
 
 from flask import Response, abort, current_app, g, request
 
+from ..rules.said import say
 from ..store.access import LASTS, Actor, who
 
 COOKIE = "cue_ladder"
@@ -28,10 +29,17 @@ def signed_in(*roles: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]
         def guarded(*args: Any, **kwargs: Any) -> Any:
             found = who(request.cookies.get(COOKIE, ""))
             if found is None:
-                abort(401, "Sign in to go on. What is on this device stays here until then.")
+                abort(401, say("Sign in to go on. What is on this device stays here until then."))
             g.actor, g.renewed = found
             if g.actor.role not in roles:
-                abort(403, f"This needs the role {' or '.join(roles)}; yours is {g.actor.role}.")
+                abort(
+                    403,
+                    say(
+                        "This needs the role %(roles)s; yours is %(role)s.",
+                        roles=", ".join(roles),
+                        role=g.actor.role,
+                    ),
+                )
             return view(*args, **kwargs)
 
         guarded.roles = roles

@@ -31,6 +31,7 @@ def open_links(fencer_id: str) -> dict[str, Any]:
     return {
         "links": [
             {
+                "id": links.link_id(link),
                 "created": link.created_at.isoformat(),
                 "expires": link.expires_at.isoformat(),
                 "opened": link.opened_at.isoformat() if link.opened_at else None,
@@ -59,3 +60,11 @@ def create(body: dict[str, int], fencer_id: str) -> dict[str, str]:
 def revoke(fencer_id: str) -> None:
     """Close every link of the fencer."""
     links.revoke_links(actor().club_id, fencer_id, actor().coach_id)
+
+
+@blueprint.delete("/<link_id>")
+@signed_in(*COACHES)
+@blueprint.response(204)
+def revoke_one(fencer_id: str, link_id: str) -> None:
+    """Close one link."""
+    links.revoke_link(actor().club_id, fencer_id, link_id, actor().coach_id)

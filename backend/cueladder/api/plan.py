@@ -12,7 +12,7 @@ from ..store.db import db, now
 from ..store.event_fields import Day
 from ..store.fencers import fencer_in
 from ..story.lesson_plan import plan_for
-from .fields import Query
+from .fields import Query, Words
 from .guard import EVERYONE, actor, signed_in
 
 blueprint = Blueprint("plan", __name__, url_prefix="/api/fencers", description="Plans")
@@ -35,14 +35,14 @@ class PlanBlockSchema(Schema):
     kind = fields.String()
     role = fields.String()
     place = fields.Integer()
-    rung = fields.String()
+    rung = Words()
     cue = fields.String()
     decisions = fields.Integer()
     cues = fields.Integer()
     minutes = fields.Float()
     climb = fields.Float(allow_none=True)
     cut = fields.Boolean()
-    why = fields.String()
+    why = Words()
 
 
 class LessonPlanSchema(Schema):
@@ -51,7 +51,7 @@ class LessonPlanSchema(Schema):
     minutes = fields.Float()
     blocks = fields.List(fields.Nested(PlanBlockSchema))
     spare = fields.Float()
-    note = fields.String(allow_none=True)
+    note = Words(allow_none=True)
 
 
 @blueprint.get("/<fencer_id>/plan")

@@ -13,31 +13,44 @@ from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException
 
 from ..rules import RuleError
+from ..rules.said import Said, later, say
 from ..store.db import db
 from ..store.problems import Clash, Missing, Refused
 
 TITLES = {
-    400: "Not understood",
-    401: "Sign in",
-    403: "Not allowed",
-    404: "Not found",
-    405: "Not possible here",
-    409: "Clash",
-    413: "Too much at once",
-    415: "Not JSON",
-    422: "Please correct",
-    429: "Too many tries",
-    500: "Our fault",
-    503: "Busy",
+    400: later("Not understood"),
+    401: later("Sign in"),
+    403: later("Not allowed"),
+    404: later("Not found"),
+    405: later("Not possible here"),
+    409: later("Clash"),
+    413: later("Too much at once"),
+    415: later("Not JSON"),
+    422: later("Please correct"),
+    429: later("Too many tries"),
+    500: later("Our fault"),
+    503: later("Busy"),
 }
 # What to say where the error itself says nothing of ours.
 DETAILS = {
-    400: "The body is not JSON.",
-    404: "There is nothing at this address.",
-    405: "This address does not take this method.",
-    413: "The body is over 1 MB. Send fewer events at once.",
-    415: "Send the body as application/json.",
-    429: "Wait a minute, then try again.",
+    400: later("The body is not JSON."),
+    404: later("There is nothing at this address."),
+    405: later("This address does not take this method."),
+    413: later("The body is over 1 MB. Send fewer events at once."),
+    415: later("Send the body as application/json."),
+    429: later("Wait a minute, then try again."),
+}
+
+# What marshmallow says of the commonest mistakes.
+KNOWN = {
+    later("Missing data for required field."),
+    later("Unknown field."),
+    later("Field may not be null."),
+    later("Not a valid string."),
+    later("Not a valid integer."),
+    later("Not a valid number."),
+    later("Not a valid boolean."),
+    later("Invalid input type."),
 }
 
 
@@ -82,26 +95,30 @@ class ProblemApi(Api):
                 return error.get_response()
             return _http(error)
         if isinstance(error, RuleError):
-            return problem(422, "The drill cannot be used.", {error.field: [error.message]})
+            return problem(422, say("The drill cannot be used."), {error.field: [error.message]})
         if isinstance(error, ValidationError):
-            return problem(422, "Some fields are wrong.", flat(error.messages))
+            return problem(422, say("Some fields are wrong."), flat(error.messages))
         if isinstance(error, RecursionError):
-            return problem(400, "The body is nested too deeply.")
+            return problem(400, say("The body is nested too deeply."))
         if isinstance(error, Refused):
             status = 404 if isinstance(error, Missing) else 409 if isinstance(error, Clash) else 422
             named = {error.field: [error.message]} if error.field else None
-            return problem(status, error.message if named is None else "Please correct it.", named)
+            return problem(
+                status, error.message if named is None else say("Please correct it."), named
+            )
         self._app.logger.error("unforeseen error", exc_info=error)
         if isinstance(error, OperationalError):
-            return problem(503, "The database does not answer. Try again in a moment.")
-        return problem(500, "Something went wrong on the server. Nothing was changed; try again.")
+            return problem(503, say("The database does not answer. Try again in a moment."))
+        return problem(
+            500, say("Something went wrong on the server. Nothing was changed; try again.")
+        )
 
 
 def problem(status: int, detail: str, errors: dict[str, list[str]] | None = None) -> Response:
     """A problem as an answer."""
     body: dict[str, Any] = {
         "type": "about:blank",
-        "title": TITLES.get(status, "Problem"),
+        "title": say(TITLES.get(status, "Problem")),
         "status": status,
         "detail": detail,
     }
@@ -113,9 +130,9 @@ def problem(status: int, detail: str, errors: dict[str, list[str]] | None = None
 def flat(messages: Any, path: str = "") -> dict[str, list[str]]:
     """Nested messages as ``{"a.b[0]": [message]}``."""
     if isinstance(messages, list):
-        return {path or "body": [str(message) for message in messages]}
+        return {path or "body": [_kept(message) for message in messages]}
     if not isinstance(messages, dict):
-        return {path or "body": [str(messages)]}
+        return {path or "body": [_kept(messages)]}
     found: dict[str, list[str]] = {}
     for name, said in messages.items():
         if name in ("json", "query", "_schema") and (not path or name == "_schema"):
@@ -126,13 +143,20 @@ def flat(messages: Any, path: str = "") -> dict[str, list[str]]:
     return found
 
 
+def _kept(message: Any) -> str:
+    """A message as it was said; a library's own in the reader's language where it is known."""
+    if isinstance(message, Said):
+        return message
+    return say(message) if message in KNOWN else str(message)
+
+
 def _http(error: HTTPException) -> Response:
     data = getattr(error, "data", None) or {}
     errors = flat(data["messages"]) if "messages" in data else None
     own = errors is None and error.description != type(error).description
-    detail = "Some fields are wrong." if errors else DETAILS.get(error.code or 500, "")
+    detail = say("Some fields are wrong.") if errors else say(DETAILS.get(error.code or 500, ""))
     if own and error.code not in (415, 429):
-        detail = str(error.description)
+        detail = error.description or ""
     answer = problem(error.code or 500, detail, errors)
     for name, value in error.get_headers():
         if name.lower() not in ("content-type", "content-length"):

@@ -9,10 +9,12 @@ from flask import Response
 from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields
 
+from ..language import speaker
 from ..rules import Rule, RuleError, rule_from_json
 from ..rules.rule import DEFAULT
+from ..rules.said import say
 from ..story.rule_odds import table_of, told
-from .fields import Query, sound
+from .fields import Query, Words, sound
 from .guard import EVERYONE, signed_in
 
 blueprint = Blueprint("rules", __name__, url_prefix="/api/rules", description="Rules")
@@ -49,8 +51,8 @@ class OddsSchema(Schema):
     table = fields.List(fields.Nested(OddsRowSchema))
     default = fields.List(fields.Nested(OddsRowSchema))
     states = fields.Integer()
-    words = fields.String()
-    warning = fields.String(allow_none=True)
+    words = Words()
+    warning = Words(allow_none=True)
 
 
 @blueprint.post("/odds")
@@ -68,18 +70,22 @@ def odds(body: dict[str, Any]) -> dict[str, Any]:
 def picture(query: dict[str, str]) -> Response:
     """The same as two curves, beside the default's."""
     if len(query["rule"]) > LONGEST:
-        raise ValidationError({"rule": [f"should be at most {LONGEST} characters"]})
+        raise ValidationError(
+            {"rule": [say("should be at most %(most)s characters", most=LONGEST)]}
+        )
     try:
         document = json.loads(query["rule"])
     except (ValueError, RecursionError):
-        raise ValidationError({"rule": ["should be a rule as JSON"]}) from None
+        raise ValidationError({"rule": [say("should be a rule as JSON")]}) from None
     if not isinstance(document, dict):
-        raise ValidationError({"rule": ["should be an object"]})
+        raise ValidationError({"rule": [say("should be an object")]})
     sound(document)
     tone = "dark" if query["tone"] == "dark" else "light"
     from ..pages import plots  # drawing takes a second to load
 
-    drawn = plots.rule_curves(_rule(document), DEFAULT, tone, tall=query["shape"] == "tall")
+    drawn = plots.rule_curves(
+        _rule(document), DEFAULT, tone, tall=query["shape"] == "tall", speaker=speaker()
+    )
     answer = Response(drawn, mimetype="image/svg+xml")
     answer.headers["Content-Security-Policy"] = "default-src 'none'; style-src 'unsafe-inline'"
     return answer

@@ -8,6 +8,7 @@ from flask import Response, abort, jsonify, request
 from flask_smorest import Blueprint
 from marshmallow import Schema
 
+from ..rules.said import say
 from ..store import access, clubs
 from ..store.event_fields import Id, Text
 from .guard import COOKIE, EVERYONE, actor, set_cookie, signed_in
@@ -40,7 +41,7 @@ def sign_in(body: dict[str, str]) -> Response:
     """Sign in."""
     token = access.sign_in(body["name"], body["passphrase"], body["device"], label())
     if token is None:
-        abort(401, "Name or passphrase is wrong.")
+        abort(401, say("Name or passphrase is wrong."))
     return welcome(token)
 
 
@@ -81,7 +82,7 @@ def pair(body: dict[str, str]) -> Response:
     """Sign in by a code."""
     token = access.pair(body["code"], body["device"], label())
     if token is None:
-        abort(401, "This code is not valid any more. Show a new one on the other device.")
+        abort(401, say("This code is not valid any more. Show a new one on the other device."))
     return welcome(token)
 
 

@@ -20,6 +20,7 @@ from ..story import after, answers, course
 from ..story.answers import reach
 from ..story.practice import at_home
 from ..story.standing import standing
+from .fields import Words
 from .guard import EVERYONE, actor, signed_in
 
 blueprint = Blueprint("story", __name__, url_prefix="/api", description="What the marks say")
@@ -65,14 +66,14 @@ class DrillAfterSchema(Schema):
     drill = fields.Nested(NamedDrillSchema)
     cues = fields.Integer()
     rungs = fields.List(fields.Dict())
-    held = fields.List(fields.String())
-    broke = fields.List(fields.String())
+    held = fields.List(Words())
+    broke = fields.List(Words())
     next = fields.Dict()
     order = fields.Dict(allow_none=True)
     heat = fields.Dict(allow_none=True)
     observers = fields.Dict()
     alone = fields.String()
-    words = fields.String()
+    words = Words()
 
 
 class AfterSchema(Schema):

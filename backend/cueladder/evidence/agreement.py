@@ -12,7 +12,16 @@ from numpy.typing import ArrayLike
 from cueladder.evidence.checks import share
 from cueladder.evidence.distributions import normal_quantile
 from cueladder.evidence.guards import too_few_trials
-from cueladder.evidence.words import count, in_ten
+from cueladder.evidence.words import in_ten
+from cueladder.rules.said import Said, joined, later, say, say_n
+
+MARKS = {
+    "correct": later("correct"),
+    "correct+tense": later("correct, but tense"),
+    "late": later("late"),
+    "early": later("early"),
+    "decoy": later("took the decoy"),
+}
 
 
 @dataclass(frozen=True)
@@ -128,21 +137,41 @@ def _square(table: ArrayLike) -> Any:
     return counts.astype(np.int64)
 
 
+def _name(mark: str) -> str:
+    return say(MARKS[mark]) if mark in MARKS else mark
+
+
 def _words(
     trials: int,
     observed: float,
     kappa: float | None,
     low: float | None,
     differ: tuple[tuple[str, str, int], ...],
-) -> str:
+) -> Said:
     few = too_few_trials(trials)
     if few is not None:
         return few
     if not differ:
-        return f"The two of you marked all {count(trials, 'cue')} alike."
+        return say_n(
+            "The two of you marked the one cue alike.",
+            "The two of you marked all %(n)s cues alike.",
+            trials,
+        )
     first, second, times = differ[0]
-    where = f'Most often one said "{first}" where the other said "{second}" ({times}×).'
-    said = f"The two of you gave the same mark {in_ten(observed)}"
+    where = say(
+        'Most often one said "%(first)s" where the other said "%(second)s" (%(times)s×).',
+        first=_name(first),
+        second=_name(second),
+        times=times,
+    )
     if kappa is None or low is None or low <= 0:
-        return f"{said}; that is not clearly more than chance. {where}"
-    return f"{said}, more than chance would. {where}"
+        said = say(
+            "The two of you gave the same mark %(often)s; that is not clearly more than chance.",
+            often=in_ten(observed),
+        )
+    else:
+        said = say(
+            "The two of you gave the same mark %(often)s, more than chance would.",
+            often=in_ten(observed),
+        )
+    return joined([said, where])

@@ -8,6 +8,7 @@ from cueladder.evidence.checks import same_length, share
 from cueladder.evidence.distributions import mann_whitney, normal_quantile
 from cueladder.evidence.guards import too_few_lessons
 from cueladder.evidence.words import in_ten
+from cueladder.rules.said import Said, say
 
 
 @dataclass(frozen=True)
@@ -87,9 +88,15 @@ def _interval(nap: float, n: int, m: int, z: float) -> tuple[float, float]:
     return end(0.0), end(1.0)
 
 
-def _words(nap: float, low: float, high: float) -> str:
+def _words(nap: float, low: float, high: float) -> Said:
     if low > 0.5:
-        return f"A later lesson beats an earlier one {in_ten(nap)}: this is getting better."
+        return say(
+            "A later lesson beats an earlier one %(often)s: this is getting better.",
+            often=in_ten(nap),
+        )
     if high < 0.5:
-        return f"A later lesson beats an earlier one only {in_ten(nap)}: this has slipped a little."
-    return "Before and after still overlap too much to call it a change."
+        return say(
+            "A later lesson beats an earlier one only %(often)s: this has slipped a little.",
+            often=in_ten(nap),
+        )
+    return say("Before and after still overlap too much to call it a change.")

@@ -7,6 +7,7 @@ from typing import Any
 from cueladder.evidence.checks import right_of, share
 from cueladder.evidence.distributions import normal_density, normal_quantile
 from cueladder.evidence.guards import too_few_trials
+from cueladder.rules.said import Said, say
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def detect(
     sensitivity, criterion, beta = from_rates(hit_rate, alarm_rate)
     error = math.sqrt(_variance(hit_rate, attacks) + _variance(alarm_rate, decoys))
     low, high = sensitivity - z * error, sensitivity + z * error
-    words = too_few_trials(min(attacks, decoys), "attack" if attacks <= decoys else "decoy")
+    words = too_few_trials(min(attacks, decoys), "attacks" if attacks <= decoys else "decoys")
     if words is None:
         words = _words(low, high, criterion)
     return Detection(
@@ -104,15 +105,18 @@ def _variance(rate: float, trials: int) -> float:
     return rate * (1.0 - rate) / (trials * density * density)
 
 
-def _words(low: float, high: float, criterion: float) -> str:
+def _words(low: float, high: float, criterion: float) -> Said:
     if high < 0:
-        return "Decoys were answered more often than attacks; check which was which."
+        return say("Decoys were answered more often than attacks; check which was which.")
     if low <= 0:
-        return "Attacks and decoys are not yet told apart better than by guessing."
-    lean = ""
+        return say("Attacks and decoys are not yet told apart better than by guessing.")
+    lean: str = ""
     if criterion > 0.3:
-        lean = ", and rather waits than reacts"
+        lean = say(", and rather waits than reacts")
     elif criterion < -0.3:
-        lean = ", but rather reacts than waits"
-    degree = "very well" if low >= 2 else "well" if low >= 1 else "better than by guessing"
-    return f"Tells attacks from decoys {degree}{lean}."
+        lean = say(", but rather reacts than waits")
+    if low >= 2:
+        return say("Tells attacks from decoys very well%(lean)s.", lean=lean)
+    if low >= 1:
+        return say("Tells attacks from decoys well%(lean)s.", lean=lean)
+    return say("Tells attacks from decoys better than by guessing%(lean)s.", lean=lean)

@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 from cueladder.evidence.checks import right_of, same_length, share, whole
 from cueladder.evidence.distributions import beta_quantiles
 from cueladder.evidence.guards import too_few_lessons, too_few_trials
-from cueladder.evidence.words import count, in_ten
+from cueladder.evidence.words import asked_in_ten, in_ten, lessons
+from cueladder.rules.said import Said, say, say_n, say_number
 
 LONGEST = 200
 """Lessons looked ahead; a later end is given as None (open)."""
@@ -102,7 +103,7 @@ def forecast(
     tail = (1.0 - share("confidence", confidence)) / 2.0
     seen = len(gains)
     if remaining == 0:
-        return Forecast(0, 0, 0, confidence, False, 0, seen, "The goal is reached.")
+        return Forecast(0, 0, 0, confidence, False, 0, seen, say("The goal is reached."))
     few = too_few_lessons(seen)
     if few is not None:
         return Forecast(None, None, None, confidence, True, remaining, seen, few)
@@ -146,7 +147,11 @@ def next_climb(
     chance, cues = (float(mean) for mean in odds.mean(axis=0))
     words = too_few_trials(trials)
     if words is None:
-        words = f"The next step up comes {in_ten(chance)}, after about {cues:.0f} cues."
+        words = say(
+            "The next step up comes %(often)s, after about %(cues)s cues.",
+            often=in_ten(chance),
+            cues=say_number(cues),
+        )
     return NextClimb(chance, float(low), float(high), cues, confidence, words)
 
 
@@ -195,15 +200,22 @@ def _words(
     remaining: int,
     confidence: float,
     seen: int,
-) -> str:
-    goal = f"{count(remaining, 'rung')} to go"
+) -> Said:
+    goal = say_n("%(n)s rung to go", "%(n)s rungs to go", remaining)
     if low is None or middle is None:
-        return f"{goal}: at the pace of the last lessons no end can be foreseen yet."
-    often = in_ten(confidence).removeprefix("about ")
+        return say(
+            "%(goal)s: at the pace of the last lessons no end can be foreseen yet.", goal=goal
+        )
     if high is None:
-        reach = f"{low} lessons or more"
+        reach = say("%(low)s lessons or more", low=low)
     elif low == high:
-        reach = count(low, "lesson")
+        reach = lessons(low)
     else:
-        reach = f"{low} to {high} lessons"
-    return f"{goal}: likely {reach} ({often}), judging by the last {count(seen, 'lesson')}."
+        reach = say("%(low)s to %(high)s lessons", low=low, high=high)
+    return say(
+        "%(goal)s: likely %(reach)s (%(often)s), judging by the last %(seen)s lessons.",
+        goal=goal,
+        reach=reach,
+        often=asked_in_ten(confidence),
+        seen=seen,
+    )

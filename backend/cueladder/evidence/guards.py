@@ -3,7 +3,7 @@
 from typing import Any
 
 from cueladder.evidence.checks import right_of, whole
-from cueladder.evidence.words import count
+from cueladder.rules.said import Said, say, say_n
 
 LEAST_TRIALS = 10
 """Fewest trials from which a percentage may be shown (house rule, no published source)."""
@@ -12,8 +12,12 @@ LEAST_LESSONS = 4
 """Fewest lessons from which a trend may be shown (house rule, no published source)."""
 
 
-def too_few_trials(trials: Any, noun: str = "cue") -> str | None:
+def too_few_trials(trials: Any, of: str = "cues") -> Said | None:
     """Kind words when ``trials`` are too few to say anything, else None.
+
+    Args:
+        trials: how many there are.
+        of: what they are: ``cues``, ``attacks`` or ``decoys``.
 
     Raises:
         ValueError: ``trials`` is not a whole number of 0 or more.
@@ -21,11 +25,19 @@ def too_few_trials(trials: Any, noun: str = "cue") -> str | None:
     trials = whole("trials", trials)
     if trials >= LEAST_TRIALS:
         return None
-    seen = f"only {count(trials, noun)}" if trials else f"no {noun}s"
-    return f"Too early to say: {seen} so far, and it takes at least {LEAST_TRIALS}."
+    if of == "attacks":
+        seen = say_n("only %(n)s attack so far", "only %(n)s attacks so far", trials)
+        none = say("no attacks so far")
+    elif of == "decoys":
+        seen = say_n("only %(n)s decoy so far", "only %(n)s decoys so far", trials)
+        none = say("no decoys so far")
+    else:
+        seen = say_n("only %(n)s cue so far", "only %(n)s cues so far", trials)
+        none = say("no cues so far")
+    return _too_early(seen if trials else none, LEAST_TRIALS)
 
 
-def too_few_lessons(lessons: Any) -> str | None:
+def too_few_lessons(lessons: Any) -> Said | None:
     """Kind words when ``lessons`` are too few for a trend, else None.
 
     Raises:
@@ -34,8 +46,14 @@ def too_few_lessons(lessons: Any) -> str | None:
     lessons = whole("lessons", lessons)
     if lessons >= LEAST_LESSONS:
         return None
-    seen = f"only {count(lessons, 'lesson')}" if lessons else "no lessons"
-    return f"Too early to say: {seen} so far, and it takes at least {LEAST_LESSONS}."
+    seen = say_n("only %(n)s lesson so far", "only %(n)s lessons so far", lessons)
+    return _too_early(seen if lessons else say("no lessons so far"), LEAST_LESSONS)
+
+
+def _too_early(seen: Said, least: int) -> Said:
+    return say(
+        "Too early to say: %(seen)s, and it takes at least %(least)s.", seen=seen, least=least
+    )
 
 
 def percentage(right: Any, trials: Any) -> int | None:
@@ -54,7 +72,7 @@ def percentage(right: Any, trials: Any) -> int | None:
     return 100 if right else 0
 
 
-def share_words(right: Any, trials: Any) -> str:
+def share_words(right: Any, trials: Any) -> Said:
     """ "7 of 9", or "14 of 20 (70 %)" once there are trials enough.
 
     Raises:
@@ -62,4 +80,6 @@ def share_words(right: Any, trials: Any) -> str:
     """
     right, trials = right_of(right, trials, least=0)
     percent = percentage(right, trials)
-    return f"{right} of {trials}" if percent is None else f"{right} of {trials} ({percent} %)"
+    if percent is None:
+        return say("%(right)s of %(all)s", right=right, all=trials)
+    return say("%(right)s of %(all)s (%(percent)s %%)", right=right, all=trials, percent=percent)

@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike, NDArray
 from cueladder.evidence.checks import right_of, share
 from cueladder.evidence.distributions import chi2_tail, fisher_p, normal_quantile
 from cueladder.evidence.guards import LEAST_TRIALS
-from cueladder.evidence.words import count
+from cueladder.rules.said import Said, say
 
 ALIKE = 0.10
 """Largest difference in the share right that is still called alike (house choice)."""
@@ -199,25 +199,35 @@ def _woolf(tables: Floats) -> float | None:
 
 def _judge(
     cues: int, least: int, difference: float, low: float, high: float, p: float
-) -> tuple[Verdict, str]:
+) -> tuple[Verdict, Said]:
     if least < LEAST_TRIALS:
-        return "cannot tell", (
-            f"Too early to say whether loud cues are harder: it takes at least {LEAST_TRIALS} "
-            "soft cues and as many loud ones."
+        return "cannot tell", say(
+            "Too early to say whether loud cues are harder: it takes at least %(least)s "
+            "soft cues and as many loud ones.",
+            least=LEAST_TRIALS,
         )
     if p < 0.05 and difference != 0.0:
         tenths = max(1, round(10 * abs(difference)))
         if difference < 0:
-            return "loud worse", f"Loud cues still cost: about {tenths} fewer right in ten."
-        return "loud better", f"Answers to loud cues are better: about {tenths} more right in ten."
+            return "loud worse", say(
+                "Loud cues still cost: about %(tenths)s fewer right in ten.", tenths=tenths
+            )
+        return "loud better", say(
+            "Answers to loud cues are better: about %(tenths)s more right in ten.", tenths=tenths
+        )
     if abs(difference) <= ALIKE:
         hidden = math.ceil(10 * max(-low, 0.0) - 1e-9)
-        rest = f"; a cost of up to {hidden} in ten could still hide" if hidden > 1 else ""
-        return "alike", (
+        rest: str = ""
+        if hidden > 1:
+            rest = say("; a cost of up to %(hidden)s in ten could still hide", hidden=hidden)
+        return "alike", say(
             "Answers to loud cues are as good as to soft ones, as far as "
-            f"{count(cues, 'cue')} can tell{rest}."
+            "%(cues)s cues can tell%(rest)s.",
+            cues=cues,
+            rest=rest,
         )
-    return "cannot tell", (
-        f"There may be a difference between loud and soft cues, but {count(cues, 'cue')} "
-        "cannot tell it from chance."
+    return "cannot tell", say(
+        "There may be a difference between loud and soft cues, but %(cues)s cues "
+        "cannot tell it from chance.",
+        cues=cues,
     )

@@ -7,7 +7,8 @@ from typing import Any, Literal
 from cueladder.evidence.checks import right_of, share, whole
 from cueladder.evidence.distributions import binomial_interval
 from cueladder.evidence.guards import percentage, share_words, too_few_trials
-from cueladder.evidence.words import at_least_in_ten, count, in_ten
+from cueladder.evidence.words import at_least_in_ten, cues, in_ten
+from cueladder.rules.said import joined, say
 
 
 @dataclass(frozen=True)
@@ -94,9 +95,10 @@ def clean_run(trials: Any, confidence: float = 0.95) -> CleanRun:
     shown = reliability_shown(trials, confidence)
     words = too_few_trials(trials)
     if words is None:
-        words = (
-            f"{trials} right in a row: we can be fairly sure of being right "
-            f"{at_least_in_ten(shown)}."
+        words = say(
+            "%(trials)s right in a row: we can be fairly sure of being right %(often)s.",
+            trials=trials,
+            often=at_least_in_ten(shown),
         )
     return CleanRun(trials, confidence, shown, words)
 
@@ -132,11 +134,14 @@ def proportion(right: Any, trials: Any, confidence: float = 0.95) -> Proportion:
     exact = interval(right, trials, confidence, "exact")
     few = too_few_trials(trials)
     if few is None:
-        words = (
-            f"{share_words(right, trials)} right. With more cues it would most likely settle "
-            f"between {in_ten(wilson[0])} and {in_ten(wilson[1])}."
+        words = say(
+            "%(share)s right. With more cues it would most likely settle between %(low)s and "
+            "%(high)s.",
+            share=share_words(right, trials),
+            low=in_ten(wilson[0]),
+            high=in_ten(wilson[1]),
         )
     else:
-        words = f"{right} of {count(trials, 'cue')} right. {few}"
+        words = joined([say("%(right)s of %(cues)s right.", right=right, cues=cues(trials)), few])
     percent = percentage(right, trials)
     return Proportion(right, trials, right / trials, confidence, wilson, exact, percent, words)

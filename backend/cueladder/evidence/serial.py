@@ -10,12 +10,19 @@ from cueladder.evidence.checks import whole
 from cueladder.evidence.distributions import binomial_at_least, two_sided_normal_p
 from cueladder.evidence.guards import too_few_trials
 from cueladder.evidence.words import in_ten
+from cueladder.rules.said import later, say, say_number
 
 EXACT_UP_TO = 30
 """Longest order judged by the exact distribution of runs; longer ones by the normal."""
 
 SIGN, HABIT, COMMON = 0.025, 0.65, 0.8
 """Significance asked of each sign; share of changes, and of one kind, that gives it away."""
+
+
+MOSTLY_ATTACKS = later("Your order was guessable: %(commoner)s of %(cues)s were attacks.")
+MOSTLY_DECOYS = later("Your order was guessable: %(commoner)s of %(cues)s were decoys.")
+CHANGES = later("Your order was guessable: next came the other kind, %(often)s.")
+STAYS = later("Your order was guessable: next came the same kind again, %(often)s.")
 
 
 @dataclass(frozen=True)
@@ -154,20 +161,23 @@ def judge_order(order: Sequence[bool]) -> Order:
         return Order(None, runs, guessing, few)
     commoner = max(attacks, len(cues) - attacks)
     if guessing.chance >= COMMON and 2 * binomial_at_least(commoner, len(cues), 0.5) < SIGN:
-        kind = "attacks" if commoner == attacks else "decoys"
-        words = f"Your order was guessable: {commoner} of {len(cues)} were {kind}."
+        message = MOSTLY_ATTACKS if commoner == attacks else MOSTLY_DECOYS
+        words = say(message, commoner=commoner, cues=len(cues))
         return Order(True, runs, guessing, words)
     changed = changes / (len(cues) - 1)
     if runs.p < SIGN and max(changed, 1.0 - changed) >= HABIT:
-        habit = "the other kind" if runs.z > 0 else "the same kind again"
-        share = max(changed, 1.0 - changed)
-        words = f"Your order was guessable: next came {habit}, {in_ten(share)}."
+        message = CHANGES if runs.z > 0 else STAYS
+        words = say(message, often=in_ten(max(changed, 1.0 - changed)))
         return Order(True, runs, guessing, words)
     if guessing.p < SIGN:
-        won = f"{guessing.right:g} of {guessing.guesses}"
-        words = f"Your order was guessable: from the last two cues {won} could be foreseen."
+        words = say(
+            "Your order was guessable: from the last two cues %(won)s of %(guesses)s could be "
+            "foreseen.",
+            won=say_number(guessing.right, int(guessing.right % 1 > 0)),
+            guesses=guessing.guesses,
+        )
         return Order(True, runs, guessing, words)
-    return Order(False, runs, guessing, "Your order gave nothing away that we could find.")
+    return Order(False, runs, guessing, say("Your order gave nothing away that we could find."))
 
 
 def _ways(first: int, second: int, runs: int) -> int:

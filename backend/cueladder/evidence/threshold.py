@@ -9,7 +9,18 @@ from cueladder.evidence.checks import share
 from cueladder.evidence.curve import WIDTH_IN_SD, checked_guess, columns, posterior_of, quantiles
 from cueladder.evidence.distributions import normal_quantiles
 from cueladder.evidence.guards import too_few_trials
-from cueladder.evidence.words import count, in_ten
+from cueladder.evidence.words import asked_in_ten, cues
+from cueladder.rules.said import Said, later, say
+
+# Where nothing is right often enough, and how far it is.
+READS = (
+    later("Not yet right %(often)s on the plainest cue; that is where to work."),
+    later("Reads cues up to %(rung)s%(beyond)s, right %(often)s or better%(between)s (%(cues)s)."),
+)
+HOLDS = (
+    later("Not yet right %(often)s on the mildest cue; that is where to work."),
+    later("Holds cues up to %(rung)s%(beyond)s, right %(often)s or better%(between)s (%(cues)s)."),
+)
 
 
 @dataclass(frozen=True)
@@ -61,7 +72,7 @@ def smallest_cue_read(
     Raises:
         ValueError: bad counts, fewer than two rungs, no trials, target below guess.
     """
-    return _reach(right, trials, target, guess, confidence, labels, "Reads", "the plainest cue")
+    return _reach(right, trials, target, guess, confidence, labels, READS)
 
 
 def fiercest_cue_held(
@@ -77,7 +88,7 @@ def fiercest_cue_held(
 
     Arguments and errors as for `smallest_cue_read`, mildest rung first.
     """
-    return _reach(right, trials, target, guess, confidence, labels, "Holds", "the mildest cue")
+    return _reach(right, trials, target, guess, confidence, labels, HOLDS)
 
 
 def _reach(
@@ -87,14 +98,15 @@ def _reach(
     guess: float,
     confidence: float,
     labels: Sequence[str] | None,
-    verb: str,
-    first: str,
+    words: tuple[str, str],
 ) -> Reach:
     rungs = np.arange(len(trials), dtype=np.float64)
     xs, rights, ns = columns(rungs.tolist(), right, trials)
     if xs.size < 2:
         raise ValueError("trials: a ladder has at least two rungs")
-    names = list(labels) if labels is not None else [f"rung {i + 1}" for i in range(xs.size)]
+    names = (
+        list(labels) if labels is not None else [say("rung %(n)s", n=i + 1) for i in range(xs.size)]
+    )
     if len(names) != xs.size:
         raise ValueError(f"labels: {len(names)} names for {xs.size} rungs")
     if share("target", target) <= checked_guess(guess):
@@ -113,30 +125,31 @@ def _reach(
     total = int(ns.sum())
     few = too_few_trials(total)
     rung = None if few or position < 0 else min(int(position + 1e-9), tried)
-    words = few or _words(rung, low, high, names, target, total, tried, verb, first)
-    return Reach(rung, position, low, high, target, confidence, tried, total, words)
+    told = few or _words(rung, low, high, names, target, total, tried, words)
+    return Reach(rung, position, low, high, target, confidence, tried, total, told)
 
 
 def _words(
     rung: int | None,
     low: float,
     high: float,
-    names: list[str],
+    names: Sequence[str],
     target: float,
     trials: int,
     tried: int,
-    verb: str,
-    first: str,
-) -> str:
-    often = in_ten(target).removeprefix("about ")
+    words: tuple[str, str],
+) -> Said:
+    often = asked_in_ten(target)
+    not_yet, up_to = words
     if rung is None:
-        return f"Not yet right {often} on {first}; that is where to work."
-    beyond = " (nothing harder was tried)" if rung == tried < len(names) - 1 else ""
+        return say(not_yet, often=often)
+    beyond = say(" (nothing harder was tried)") if rung == tried < len(names) - 1 else ""
     lowest, highest = (min(max(0, int(end)), tried) for end in (low, high))
-    between = ""
+    between: str = ""
     if lowest != highest:
-        between = f"; most likely between {names[lowest]} and {names[highest]}"
-    return (
-        f"{verb} cues up to {names[rung]}{beyond}, right {often} or better"
-        f"{between} ({count(trials, 'cue')})."
+        between = say(
+            "; most likely between %(low)s and %(high)s", low=names[lowest], high=names[highest]
+        )
+    return say(
+        up_to, rung=names[rung], beyond=beyond, often=often, between=between, cues=cues(trials)
     )

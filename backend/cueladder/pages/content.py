@@ -9,8 +9,9 @@ from sqlalchemy import select
 
 from ..evidence.guards import LEAST_TRIALS
 from ..evidence.invariance import across_lessons
-from ..evidence.words import count
+from ..evidence.words import cues
 from ..rules import Chart, Walk
+from ..rules.said import Said, joined, later, say, say_day, say_n
 from ..store.access import digest_of
 from ..store.bookings import bookings_on
 from ..store.db import db, now
@@ -22,16 +23,23 @@ from ..store.worked import Worked, worked_by
 from ..story.after import after
 from ..story.answers import soft_and_loud
 from ..story.course import course
-from ..story.plain import day_words, rungs_listed, short_day
+from ..story.plain import rungs_listed
 from ..story.standing import cue_words, ladders_of, standing
 
 ON_PAPER = 6
 ROWS = 12
 COMPARED = 20
 KINDS = {
-    "sensitization": "Reading the cue",
-    "desensitization": "Staying calm",
-    "discrimination": "Telling attack from decoy",
+    "sensitization": later("Reading the cue"),
+    "desensitization": later("Staying calm"),
+    "discrimination": later("Telling attack from decoy"),
+}
+IS = {
+    "secure": later("secure"),
+    "working": later("working"),
+    "next": later("next"),
+    "ahead": later("still ahead"),
+    None: later("just begun"),
 }
 
 
@@ -53,8 +61,8 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
         "token": token,
         "name": fencer.nickname,
         "club": club,
-        "today": day_words(today),
-        "until": day_words(until.astimezone().date()) if until else None,
+        "today": say_day(today),
+        "until": say_day(until.astimezone().date()) if until else None,
         "booked": None if lesson and lesson["today"] else _booked(fencer, today),
         "lesson": lesson,
         "drills": [
@@ -69,8 +77,14 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
 def _home(days: list[str], today: date) -> dict[str, Any]:
     """Whether the drill is ticked off for today, and on how many days it was."""
     done = today.isoformat() in days
-    earlier = f"{count(len(days), 'day')} in the last four weeks." if days else ""
-    return {"done": done, "home": earlier or "Tick it off when it is done."}
+    if not days:
+        return {"done": done, "home": say("Tick it off when it is done.")}
+    return {
+        "done": done,
+        "home": say_n(
+            "%(n)s day in the last four weeks.", "%(n)s days in the last four weeks.", len(days)
+        ),
+    }
 
 
 def course_of(fencer: Fencer, n: int) -> dict[str, Any] | None:
@@ -97,10 +111,10 @@ def _card(fencer: Fencer, n: int, worked: Worked) -> dict[str, Any]:
         "n": n,
         "id": worked.drill_id,
         "name": worked.document["name"],
-        "kind": KINDS[chart.kind],
+        "kind": say(KINDS[chart.kind]),
         "purpose": worked.document["purpose"],
         "alone": worked.document["alone"],
-        "day": day_words(worked.day),
+        "day": say_day(worked.day),
         "words": where["words"],
         "ladders": [
             _stairs(family, name, labels, chart, walk, coming)
@@ -111,8 +125,7 @@ def _card(fencer: Fencer, n: int, worked: Worked) -> dict[str, Any]:
         "alt": _alt(told),
         "trend": told["words"],
         "rows": [_row(lesson) for lesson in reversed(told["lessons"][-ROWS:])],
-        "more": len(points) > ROWS,
-        "lessons": count(len(points), "lesson"),
+        "table": _table(len(points)),
     }
 
 
@@ -145,53 +158,80 @@ def _stairs(
         "secure" if k <= secure else "working" if k <= met else "next" if k == ahead else "ahead"
         for k in range(len(labels))
     ]
-    said = {"secure": "secure", "working": "working", "next": "next", "ahead": "still ahead"}
     return {
         "family": family,
         "name": name,
         "of": len(labels),
         "rungs": [
-            {"label": label, "state": state, "said": said[state]}
+            {"label": label, "state": state, "said": say(IS[state])}
             for label, state in zip(labels, states, strict=True)
         ],
     }
 
 
+def _table(lessons: int) -> Said:
+    """What the table of lessons holds."""
+    if lessons > ROWS:
+        return say(
+            "The last %(rows)s of %(lessons)s lessons, newest first", rows=ROWS, lessons=lessons
+        )
+    return say_n("%(n)s lesson", "%(n)s lessons, newest first", lessons)
+
+
 def _row(lesson: dict[str, Any]) -> dict[str, str]:
     read, heat = lesson["read"], lesson["heat"]
-    both = read is not None and heat is not None
-    rung = f"reading {read}, calm {heat}" if both else str(read if read is not None else heat)
-    if lesson["status"] is None:
-        rung = "none yet"
+    rung: str = str(read if read is not None else heat)
+    if read is not None and heat is not None:
+        rung = say("reading %(read)s, calm %(heat)s", read=read, heat=heat)
+    status = lesson["status"]
+    if status is None:
+        rung = say("none yet")
     return {
-        "day": short_day(lesson["day"]),
+        "day": say_day(lesson["day"], "short"),
         "rung": rung,
-        "status": lesson["status"] or "just begun",
+        "status": say(IS[status]),
         "cues": str(lesson["cues"]),
     }
 
 
-def _alt(told: dict[str, Any]) -> str:
+def _alt(told: dict[str, Any]) -> Said:
     """The plot in one sentence."""
     lessons = told["lessons"]
-    parts = []
+    status, parts = lessons[-1]["status"], []
     for family, (name, labels) in told["ladders"].items():
         first, last = lessons[0][family], lessons[-1][family]
-        moved = f"from rung {first} to rung {last}" if first != last else f"on rung {last}"
-        moved = moved.replace("rung 0", "the start")
-        parts.append(f"{name.lower()} {moved} of {len(labels)}")
-    status = lessons[-1]["status"] or "just begun"
-    return (
-        f"Rungs met at the end of {count(len(lessons), 'lesson')} between "
-        f"{day_words(lessons[0]['day'])} and {day_words(lessons[-1]['day'])}: "
-        f"{' and '.join(parts)}, now {status}."
+        values = {"ladder": name, "first": first, "last": last, "of": len(labels)}
+        if first == last == 0:
+            parts.append(say("%(ladder)s: at the start, of %(of)s rungs", **values))
+        elif first == last:
+            parts.append(say("%(ladder)s: on rung %(last)s of %(of)s", **values))
+        elif first == 0:
+            parts.append(say("%(ladder)s: from the start to rung %(last)s of %(of)s", **values))
+        elif last == 0:
+            parts.append(say("%(ladder)s: from rung %(first)s of %(of)s to the start", **values))
+        else:
+            parts.append(
+                say("%(ladder)s: from rung %(first)s to rung %(last)s of %(of)s", **values)
+            )
+    return say(
+        "Rungs met at the end of %(lessons)s lessons between %(first)s and %(last)s. %(parts)s. "
+        "Now: %(status)s.",
+        lessons=len(lessons),
+        first=say_day(lessons[0]["day"]),
+        last=say_day(lessons[-1]["day"]),
+        parts=joined(parts, "; "),
+        status=say(IS[status]),
     )
 
 
 def _booked(fencer: Fencer, today: date) -> str | None:
     for booking in bookings_on(fencer.club_id, today.isoformat()):
         if booking.fencer_id == fencer.id:
-            return f"Planned today: {booking.at}, {count(booking.minutes, 'minute')}."
+            return say(
+                "Planned today: %(time)s, %(minutes)s min.",
+                time=booking.at,
+                minutes=booking.minutes,
+            )
     return None
 
 
@@ -213,21 +253,25 @@ def _lesson(fencer: Fencer, today: date, drills: dict[str, Worked]) -> dict[str,
             came = after(steps, lesson.day)
             parts.append({"name": drills[drill_id].document["name"], "words": _came(came)})
     here = lesson.day == today.isoformat()
-    title = "Today's lesson" if here else f"Last lesson, {day_words(lesson.day)}"
+    title = say("Today's lesson")
+    if not here:
+        title = say("Last lesson, %(day)s", day=say_day(lesson.day))
     return {"today": here, "title": title, "drills": sorted(parts, key=lambda part: part["name"])}
 
 
-def _came(came: dict[str, Any]) -> str:
+def _came(came: dict[str, Any]) -> Said:
     """What one drill of the lesson came to, for the fencer."""
-    cues = count(came["cues"], "cue")
-    held, again = rungs_listed(came["held"]), rungs_listed(came["broke"])
+    held, again = (
+        rungs_listed([rung for rung in came["rungs"] if rung[how]]) for how in ("held", "broke")
+    )
+    values = {"cues": cues(came["cues"]), "held": held, "again": again}
     if held and again:
-        return f"{cues}: {held} held; {again} will come again."
+        return say("%(cues)s: %(held)s held; %(again)s will come again.", **values)
     if held:
-        return f"{cues}: {held} held."
+        return say("%(cues)s: %(held)s held.", **values)
     if again:
-        return f"{cues}: {again} asked a lot, so a smaller step comes first."
-    return f"{cues}: good practice, to be continued."
+        return say("%(cues)s: %(again)s asked a lot, so a smaller step comes first.", **values)
+    return say("%(cues)s: good practice, to be continued.", **values)
 
 
 def _heat(fencer: Fencer, drills: list[Worked]) -> str | None:

@@ -16,7 +16,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
 from ..rules import Rule
-from ..story.plain import MONTHS
+from ..rules.said import English, Speaker, later, say, tell
 from ..story.rule_odds import curve
 
 matplotlib.rcParams.update(
@@ -29,6 +29,7 @@ matplotlib.rcParams.update(
         "axes.spines.right": False,
     }
 )
+ENGLISH = English()
 # Text is laid out with caches that threads share.
 _DRAWING = Lock()
 
@@ -54,18 +55,21 @@ SHAPES = {
     "working": {"marker": "o", "size": 5.5, "filled": False},
     None: {"marker": "x", "size": 4.5, "filled": True},
 }
-SAID = {"secure": "secure", "working": "working", None: "none met"}
+SAID = {"secure": later("secure"), "working": later("working"), None: later("none met")}
 # Inches; a phone shows it a little larger, paper a little smaller.
 WIDE, TALL = 3.1, 1.55
 RATES = tuple(float(p) for p in np.round(np.linspace(0.5, 1.0, 51), 2))
 
 
-def rungs_over_time(course: dict[str, Any], tone: str = "light") -> bytes:
+def rungs_over_time(
+    course: dict[str, Any], tone: str = "light", speaker: Speaker = ENGLISH
+) -> bytes:
     """Rungs met, as steps, one panel a ladder; secure is a square, working an open circle.
 
     Args:
         course: from `story.course`, with ``ladders``: family → (name, labels).
         tone: ``light`` or ``dark``.
+        speaker: of the reader's language.
 
     Returns:
         An SVG document.
@@ -78,8 +82,8 @@ def rungs_over_time(course: dict[str, Any], tone: str = "light") -> bytes:
         rungs, met = len(labels), [each[family] for each in lessons]
         axis = figure.add_axes(_box(k, len(ladders)))
         _frame(axis, colours)
-        title = name if len(ladders) > 1 else "Rung met"
-        axis.set_title(title, loc="left", color=colours.quiet, fontsize=8.5, pad=4)
+        title = name if len(ladders) > 1 else say("Rung met")
+        axis.set_title(tell(title, speaker), loc="left", color=colours.quiet, fontsize=8.5, pad=4)
         axis.step(days, met, where="post", color=colours.quiet, linewidth=1.2, zorder=2)
         for status, shape in SHAPES.items():
             here = [i for i, each in enumerate(lessons) if each["status"] == status]
@@ -92,15 +96,16 @@ def rungs_over_time(course: dict[str, Any], tone: str = "light") -> bytes:
                 markerfacecolor=colour if shape["filled"] else colours.ground,
                 markeredgecolor=colour,
                 markeredgewidth=1.4,
-                label=SAID[status] if here else "_",
+                label=speaker.text(SAID[status]) if here else "_",
                 zorder=3,
                 clip_on=False,
             )
         axis.set_ylim(-0.5, rungs + 0.5)
+        start = tell(say("start"), speaker)
         shown = range(0, rungs + 1, 2 if rungs > 5 else 1)
-        axis.set_yticks(shown, [str(rung) if rung else "start" for rung in shown])
+        axis.set_yticks(shown, [str(rung) if rung else start for rung in shown])
         axis.grid(axis="y", color=colours.faint, linewidth=0.6)
-        _days(axis, days, 2 if len(ladders) > 1 else 4)
+        _days(axis, days, 2 if len(ladders) > 1 else 4, speaker)
     handles, said = figure.axes[0].get_legend_handles_labels()
     figure.legend(
         handles,
@@ -123,13 +128,21 @@ def _box(k: int, panels: int) -> tuple[float, float, float, float]:
     return (left + k * (width + gap), 0.27, width, 0.59)
 
 
-def rule_curves(rule: Rule, default: Rule, tone: str = "light", *, tall: bool = False) -> bytes:
+def rule_curves(
+    rule: Rule,
+    default: Rule,
+    tone: str = "light",
+    *,
+    tall: bool = False,
+    speaker: Speaker = ENGLISH,
+) -> bytes:
     """What a rule does beside the default: chance to be sent up, and cues, against true skill.
 
     Args:
         rule, default: compiled on the way; the default is drawn dashed.
         tone: ``light`` or ``dark``.
         tall: one curve above the other, for a narrow screen, instead of side by side.
+        speaker: of the reader's language.
 
     Returns:
         An SVG document.
@@ -143,24 +156,32 @@ def rule_curves(rule: Rule, default: Rule, tone: str = "light", *, tall: bool = 
     for axis in (left, right):
         _frame(axis, colours)
         axis.set_xlim(5, 10)
-        axis.set_xlabel("how often the fencer is truly right, in 10")
+        axis.set_xlabel(tell(say("how often the fencer is truly right, in 10"), speaker))
         axis.grid(color=colours.faint, linewidth=0.7)
         axis.axvspan(5, 8, color=colours.faint, alpha=0.45, linewidth=0)
-    left.set_title("sent up, times in 100", loc="left", fontsize=9, color=colours.ink)
-    right.set_title("cues to a decision", loc="left", fontsize=9, color=colours.ink)
+    titles = {"loc": "left", "fontsize": 9, "color": colours.ink}
+    left.set_title(tell(say("sent up, times in 100"), speaker), **titles)
+    right.set_title(tell(say("cues to a decision"), speaker), **titles)
     left.set_ylim(0, 100)
     for name, each, colour, dash, width in (
-        ("the usual rule", default, colours.second, (0, (5, 2)), 1.6),
-        ("this rule", rule, colours.first, "solid", 2.4),
+        (say("the usual rule"), default, colours.second, (0, (5, 2)), 1.6),
+        (say("this rule"), rule, colours.first, "solid", 2.4),
     ):
         odds = curve(each, RATES)
         x = [10 * p for p in RATES]
-        style = {"color": colour, "linestyle": dash, "linewidth": width, "label": name}
+        style = {"color": colour, "linestyle": dash, "linewidth": width}
+        style["label"] = tell(name, speaker)
         left.plot(x, [100 * one.climb for one in odds], **style)
         right.plot(x, [one.cues for one in odds], **style)
     right.set_ylim(bottom=0)
     left.text(
-        5.1, 96, "not yet\nreliable", va="top", fontsize=8, color=colours.quiet, linespacing=1.1
+        5.1,
+        96,
+        tell(say("not yet\nreliable"), speaker),
+        va="top",
+        fontsize=8,
+        color=colours.quiet,
+        linespacing=1.1,
     )
     handles, labels = left.get_legend_handles_labels()
     figure.legend(
@@ -182,7 +203,7 @@ def _frame(axis: Axes, colours: Tone) -> None:
         spine.set_color(colours.quiet)
 
 
-def _days(axis: Axes, days: Sequence[int], most: int) -> None:
+def _days(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> None:
     """A few dates, first and last among them, with the year where it is not one only."""
     first, last = days[0], days[-1]
     pad = max(1.0, (last - first) * 0.04)
@@ -192,10 +213,7 @@ def _days(axis: Axes, days: Sequence[int], most: int) -> None:
     years = len({day.year for day in shown}) > 1
     axis.set_xticks(
         ticks,
-        [
-            f"{day.day} {MONTHS[day.month - 1][:3]}" + (f"\n{day.year}" if years else "")
-            for day in shown
-        ],
+        [speaker.day(day, "tick") + (f"\n{day.year}" if years else "") for day in shown],
     )
 
 

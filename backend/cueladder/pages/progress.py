@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import nullcontext
+from typing import Any
 
 from flask import (
     Blueprint,
@@ -16,6 +17,7 @@ from flask import (
 )
 from werkzeug.exceptions import NotFound, TooManyRequests
 
+from ..language import LANGUAGES, language, speaker, told
 from ..limits import limiter
 from ..store.access import digest_of
 from ..store.audit import note_look
@@ -52,6 +54,11 @@ def _by_link() -> str:
     return digest_of((request.view_args or {}).get("token", ""))
 
 
+@blueprint.context_processor
+def _spoken() -> dict[str, Any]:
+    return {"lang": language(), "languages": LANGUAGES}
+
+
 @blueprint.get("/<token>")
 def page(token: str) -> Response:
     """The page, or the one page for links that do not open."""
@@ -59,8 +66,8 @@ def page(token: str) -> Response:
     note_look(fencer.club_id, fencer.id, None, "page opened")
     # a tick made just now may not have reached the replica
     with nullcontext() if "ticked" in request.args else reading_replica():
-        told = content.page(fencer, token)
-    return _private(make_response(render_template("progress.html", **told)))
+        shown = told(content.page(fencer, token))
+    return _private(make_response(render_template("progress.html", **shown)))
 
 
 @blueprint.post("/<token>/practice")
@@ -75,7 +82,7 @@ def practice(token: str) -> Response:
         tick(fencer.club_id, fencer.id, drill, today, done)
     except Missing:
         abort(404)
-    back = url_for("pages.page", token=token, ticked=1) + f"#practice-{drill}"
+    back = url_for("pages.page", token=token, lang=language(), ticked=1) + f"#practice-{drill}"
     return _private(make_response(redirect(back, 303)))
 
 
@@ -90,7 +97,7 @@ def plot(token: str, n: int) -> Response:
     if course is None:
         abort(404)
     tone = "dark" if request.args.get("tone") == "dark" else "light"
-    answer = make_response(plots.rungs_over_time(course, tone))
+    answer = make_response(plots.rungs_over_time(course, tone, speaker()))
     answer.mimetype = "image/svg+xml"
     return _private(answer, PLOT_POLICY)
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from cueladder.rules import Kind
+from cueladder.rules.said import later, listed, say
 from cueladder.rules.suggestion import cue
 
 from .choice import Choice, due
@@ -59,7 +60,7 @@ def check_block(outlook: Outlook) -> Block | None:
     check = outlook.check
     if check is None:
         return None
-    why = due(outlook) or "every drill opens with one on a later day"
+    why = due(outlook) or say("every drill opens with one on a later day")
     return _block(outlook, "re-check", outlook.walk.place, 1, check.cues, check.held, why)
 
 
@@ -80,7 +81,7 @@ def work_block(role: str, choice: Choice, decisions: int) -> Block:
 def cut_block(role: str, choice: Choice, minutes: float) -> Block:
     """Training for as long as there is time, which is less than a decision takes on average."""
     outlook, cues = choice.outlook, int(minutes * 60 / choice.outlook.seconds)
-    why = f"{choice.words}; there is time for a start only"
+    why = say("%(why)s; there is time for a start only", why=choice.words)
     place, climb = _likelier(outlook), outlook.climb(cues)
     return _block(outlook, role, place, 1, cues, climb, why, cut=True)
 
@@ -88,15 +89,15 @@ def cut_block(role: str, choice: Choice, minutes: float) -> Block:
 def sure_block(outlook: Outlook) -> Block:
     """The closing cues of a drill, on its surest rung."""
     chart, place = outlook.standing.chart, outlook.sure
-    why = " and ".join(cue(chart, place))
+    why = listed(cue(chart, place))
     return _block(outlook, "sure success", place, 0, chart.closing, None, why)
 
 
 _OPENING = {
-    "re-check": "Re-check first",
-    "main": "Main work",
-    "second": "Then a second drill",
-    "sure success": "End on something sure",
+    "re-check": later("Re-check first: %(why)s."),
+    "main": later("Main work: %(why)s."),
+    "second": later("Then a second drill: %(why)s."),
+    "sure success": later("End on something sure: %(why)s."),
 }
 
 
@@ -122,7 +123,7 @@ def _block(
         max(0.1, math.floor(10 * minutes) / 10 if cut else round(minutes, 1)),
         climb,
         cut,
-        f"{_OPENING[role]}: {why}.",
+        say(_OPENING[role], why=why),
     )
 
 

@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from datetime import date
 
 from cueladder.rules import Kind, status
+from cueladder.rules.said import joined, later, say, say_n
 
 from .outlook import Outlook
 
 TURNS = (Kind.SENSITIZATION, Kind.DESENSITIZATION, Kind.DISCRIMINATION)
 WORDS = {
-    Kind.SENSITIZATION: "reading the cue",
-    Kind.DESENSITIZATION: "staying calm",
-    Kind.DISCRIMINATION: "telling attack from decoy",
+    Kind.SENSITIZATION: later("it is the turn of reading the cue"),
+    Kind.DESENSITIZATION: later("it is the turn of staying calm"),
+    Kind.DISCRIMINATION: later("it is the turn of telling attack from decoy"),
 }
 # House weights, no published source. A fortnight's rest weighs as much as a turn.
 DUE, TURN, CALLED, FORTNIGHT, NEW, EARLY = 1.5, 1.0, 1.5, 1.0, -1.0, -3.0
@@ -32,7 +33,7 @@ class Choice:
     @property
     def words(self) -> str:
         """The two strongest reasons."""
-        return "; ".join(self.reasons[:2]) if self.reasons else "it is in progress"
+        return joined(self.reasons[:2], "; ") if self.reasons else say("it is in progress")
 
 
 def days(outlook: Outlook) -> int | None:
@@ -54,9 +55,14 @@ def due(outlook: Outlook) -> str | None:
         return None
     if walk.check[0] > 0:
         lower = walk.check[0]
-        return f"not worked for {days(outlook)} days, so it starts {_rungs(lower)} lower"
+        return say_n(
+            "not worked for %(days)s days, so it starts one rung lower",
+            "not worked for %(days)s days, so it starts %(n)s rungs lower",
+            lower,
+            days=days(outlook),
+        )
     if status(chart, walk) == "working":
-        return "its rung was met but has not yet held on a later day"
+        return say("its rung was met but has not yet held on a later day")
     return None
 
 
@@ -123,13 +129,13 @@ def _weigh(outlook: Outlook, wanted: Kind | None, caller: str | None, early: boo
     if why:
         found.append((DUE, why))
     if caller:
-        found.append((CALLED, f"early answers in {caller} call for it"))
+        found.append((CALLED, say("early answers in %(drill)s call for it", drill=caller)))
     if kind is wanted:
-        found.append((TURN, f"it is the turn of {WORDS[kind]}"))
+        found.append((TURN, say(WORDS[kind])))
     points = sum(weight for weight, _ in found)
     if rested is None:
         points += NEW
-        found.append((NEW, "it is new for this fencer"))
+        found.append((NEW, say("it is new for this fencer")))
         if early and kind is Kind.DISCRIMINATION:
             points += EARLY
     else:
@@ -137,9 +143,5 @@ def _weigh(outlook: Outlook, wanted: Kind | None, caller: str | None, early: boo
         points += waited
         lower = outlook.walk.check is not None and outlook.walk.check[0] > 0
         if rested >= LONG and not lower:
-            found.append((waited, f"not worked for {rested} days"))
+            found.append((waited, say("not worked for %(days)s days", days=rested)))
     return Choice(outlook, points, tuple(w for _, w in sorted(found, key=lambda f: -f[0])))
-
-
-def _rungs(count: int) -> str:
-    return "one rung" if count == 1 else f"{count} rungs"

@@ -9,6 +9,7 @@ from datetime import date
 from typing import Any
 
 from cueladder.rules import RuleError
+from cueladder.rules.said import say
 
 from .block import Block, total
 from .fill import fill
@@ -51,20 +52,22 @@ def plan(
         RuleError: minutes out of range, no such day, or a drill given twice.
     """
     if isinstance(minutes, bool) or not math.isfinite(minutes) or not 0 < minutes <= LONGEST_LESSON:
-        raise RuleError("minutes", f"should be above 0 and at most {LONGEST_LESSON}")
+        raise RuleError(
+            "minutes", say("should be above 0 and at most %(most)s", most=LONGEST_LESSON)
+        )
     try:
         date.fromisoformat(day)
     except (TypeError, ValueError):
-        raise RuleError("day", "should be a day such as 2026-03-02") from None
+        raise RuleError("day", say("should be a day such as 2026-03-02")) from None
     known = list(standings)
     worked = {s.drill for s in known}
     if len(worked) != len(known):
-        raise RuleError("standings", "each drill once")
+        raise RuleError("standings", say("each drill once"))
     known += [s for s in starters if s.drill not in worked]
     usual = pace([second for s in known for second in s.seconds])
     everything = [Outlook.of(s, day, usual) for s in sorted(known, key=lambda s: s.drill)]
     if not everything:
-        return Plan(minutes, (), minutes, "No drill suits this fencer yet: add one first.")
+        return Plan(minutes, (), minutes, say("No drill suits this fencer yet: add one first."))
     blocks = fill(minutes, everything)
-    note = None if blocks else "Too short for a few sure cues: give the lesson more minutes."
+    note = None if blocks else say("Too short for a few sure cues: give the lesson more minutes.")
     return Plan(minutes, blocks, round(minutes - total(blocks), 1), note)

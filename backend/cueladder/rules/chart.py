@@ -14,6 +14,7 @@ from .ladder import Ladder
 from .mark import OUTCOMES, Given, Kind, Mark, Meaning, Move, counters, meanings
 from .order import order_json, waits_json
 from .place import REENTRY, Place, lay_out
+from .said import say
 from .table import Table, compile_check, compile_rule
 from .words import MOVES, WHY
 
@@ -138,10 +139,15 @@ def check_version(chart_id: str) -> None:
     """Raise a RuleError on ``chart`` if the id is of a later version, or no chart id at all."""
     head, _, digest = chart_id.partition(".")
     if not (head.startswith("c") and head[1:].isdigit() and digest):
-        raise RuleError("chart", "is no chart id: open the drill again to get its chart")
+        raise RuleError("chart", say("is no chart id: open the drill again to get its chart"))
     if int(head[1:]) > VERSION:
         raise RuleError(
-            "chart", f"is of version {head[1:]}, newer than {VERSION}: update this side"
+            "chart",
+            say(
+                "is of version %(theirs)s, newer than %(ours)s: update this side",
+                theirs=head[1:],
+                ours=VERSION,
+            ),
         )
 
 
@@ -201,3 +207,19 @@ def _ladder(ladder: Ladder | None) -> dict[str, Any] | None:
         "up": [ladder.change(i - 1, i) if i else "" for i in range(len(ladder))],
         "down": [ladder.change(i + 1, i) if i < last else "" for i in range(len(ladder))],
     }
+
+
+def meaning(chart: Chart, given: Given, mark: Mark) -> Meaning:
+    """The meaning of a mark, or a RuleError saying what can be given."""
+    cells = chart.meaning.get(given)
+    if cells is None:
+        able = ", ".join(chart.meaning)
+        why = say("this drill gives %(able)s, not %(given)s", able=able, given=given)
+        raise RuleError("given", why)
+    if mark not in cells:
+        able = ", ".join(cells)
+        why = say(
+            "after %(given)s it is one of %(able)s, not %(mark)s", given=given, able=able, mark=mark
+        )
+        raise RuleError("mark", why)
+    return cells[mark]

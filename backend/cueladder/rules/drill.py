@@ -12,6 +12,7 @@ from .family import Rule
 from .ladder import Ladder
 from .mark import Kind
 from .rule import DEFAULT, rule_from_json
+from .said import say
 from .scale import Scale
 
 WEAPONS = ("foil", "epee", "sabre")
@@ -57,26 +58,26 @@ class Drill:
         """Read a drill document; raises RuleError naming the field."""
         slug = need(doc, "slug", str)
         if not re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", slug) or len(slug) > 80:
-            raise RuleError("slug", "lower-case letters, digits and hyphens, at most 80")
+            raise RuleError("slug", say("lower-case letters, digits and hyphens, at most 80"))
         texts = {field: _text(doc, field) for field in TEXTS}
         weapons = need(doc, "weapon", list)
         if not weapons or any(w not in WEAPONS for w in weapons):
-            raise RuleError("weapon", "a list of foil, epee, sabre")
+            raise RuleError("weapon", say("a list of foil, epee, sabre"))
         kind = need(doc, "kind", str)
         if kind not in list(Kind):
-            raise RuleError("kind", f"should be one of {', '.join(Kind)}")
+            raise RuleError("kind", say("should be one of %(able)s", able=", ".join(Kind)))
         kind = Kind(kind)
         gives = need(doc, "gives", str)
         if gives not in GIVES:
-            raise RuleError("gives", f"should be one of {', '.join(GIVES)}")
+            raise RuleError("gives", say("should be one of %(able)s", able=", ".join(GIVES)))
         if kind is Kind.SENSITIZATION and gives != "attacks":
-            raise RuleError("gives", "a sensitization drill gives attacks")
+            raise RuleError("gives", say("a sensitization drill gives attacks"))
         if kind is Kind.DISCRIMINATION and gives != "either":
-            raise RuleError("gives", "a discrimination drill gives either")
+            raise RuleError("gives", say("a discrimination drill gives either"))
         ladders = _ladders(doc, kind)
         paired = doc.get("paired")
         if paired is not None and not isinstance(paired, str):
-            raise RuleError("paired", "the slug of a drill, or null")
+            raise RuleError("paired", say("the slug of a drill, or null"))
         return cls(
             slug,
             texts,
@@ -94,7 +95,7 @@ class Drill:
 def _text(doc: Mapping[str, Any], field: str) -> str:
     text = str(need(doc, field, str)).strip()
     if not text or len(text) > 600:
-        raise RuleError(field, "should be 1 to 600 characters")
+        raise RuleError(field, say("should be 1 to %(most)s characters", most=600))
     return text
 
 
@@ -108,10 +109,24 @@ def _ladders(doc: Mapping[str, Any], kind: Kind) -> dict[str, Ladder | None]:
         rows = doc.get(family)
         if family not in LADDERS[kind]:
             if rows:
-                raise RuleError(family, f"a {kind} drill has no {family} ladder: leave it null")
+                raise RuleError(
+                    family,
+                    say(
+                        "a %(kind)s drill has no %(family)s ladder: leave it null",
+                        kind=kind,
+                        family=family,
+                    ),
+                )
             continue
         if not isinstance(rows, list):
-            raise RuleError(family, f"a {kind} drill needs a {family} ladder: a list of rungs")
+            raise RuleError(
+                family,
+                say(
+                    "a %(kind)s drill needs a %(family)s ladder: a list of rungs",
+                    kind=kind,
+                    family=family,
+                ),
+            )
         ladders[family] = Ladder.from_json(family, rows, scales)
     return ladders
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from .said import later, say
+
 
 class RuleError(ValueError):
     """Raised when a drill, rule or mark cannot be used.
@@ -24,12 +26,12 @@ def need(doc: Mapping[str, Any], field: str, kind: type, within: str = "") -> An
     """Return ``doc[field]`` if it is there and of the kind, else raise a RuleError naming it."""
     path = f"{within}.{field}" if within else field
     if field not in doc:
-        raise RuleError(path, "is missing")
+        raise RuleError(path, say("is missing"))
     value = doc[field]
     if kind is float and isinstance(value, int) and not isinstance(value, bool):
         value = float(value)
     if not isinstance(value, kind) or (isinstance(value, bool) and kind is not bool):
-        raise RuleError(path, f"should be {_WORD.get(kind, kind.__name__)}")
+        raise RuleError(path, say(_SHOULD[kind]))
     return value
 
 
@@ -41,15 +43,23 @@ def whole(
         return default
     value = int(need(doc, field, int))
     if not low <= value <= high:
-        raise RuleError(field, f"should be between {low} and {high}, not {value}")
+        raise RuleError(
+            field,
+            say(
+                "should be between %(low)s and %(high)s, not %(value)s",
+                low=low,
+                high=high,
+                value=value,
+            ),
+        )
     return value
 
 
-_WORD = {
-    str: "text",
-    int: "a whole number",
-    float: "a number",
-    list: "a list",
-    dict: "an object",
-    bool: "true or false",
+_SHOULD = {
+    str: later("should be text"),
+    int: later("should be a whole number"),
+    float: later("should be a number"),
+    list: later("should be a list"),
+    dict: later("should be an object"),
+    bool: later("should be true or false"),
 }

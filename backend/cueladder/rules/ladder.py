@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from .errors import RuleError
+from .said import say
 from .scale import Scale
 
 LONGEST = 20
@@ -46,9 +47,15 @@ class Ladder:
         """
         used = tuple(s for s in scales.values() if s.family == family)
         if not used:
-            raise RuleError(family, f"the ladder needs at least one {family} scale under 'scales'")
+            raise RuleError(
+                family,
+                say("the ladder needs at least one %(family)s scale under 'scales'", family=family),
+            )
         if not 2 <= len(rows) <= LONGEST:
-            raise RuleError(family, f"a ladder has 2 to {LONGEST} rungs, not {len(rows)}")
+            raise RuleError(
+                family,
+                say("a ladder has 2 to %(most)s rungs, not %(n)s", most=LONGEST, n=len(rows)),
+            )
         rungs = tuple(_rung(f"{family}[{i}]", row, used) for i, row in enumerate(rows))
         ladder = cls(family, used, rungs)
         for i in range(1, len(rungs)):
@@ -76,25 +83,36 @@ class Ladder:
         if sorted(steps) != [0] * (len(steps) - 1) + [1]:
             raise RuleError(
                 f"{self.family}[{i}]",
-                f"from rung {i} ({self.label(i - 1)}) to rung {i + 1} ({self.label(i)}) is not "
-                "one grade up on one scale: put the missing rung between them",
+                say(
+                    "from rung %(old)s (%(was)s) to rung %(new)s (%(now)s) is not one grade up on "
+                    "one scale: put the missing rung between them",
+                    old=i,
+                    was=self.label(i - 1),
+                    new=i + 1,
+                    now=self.label(i),
+                ),
             )
 
 
 def _rung(at: str, row: Mapping[str, Any], scales: tuple[Scale, ...]) -> tuple[int, ...]:
     if not isinstance(row, Mapping):
-        raise RuleError(at, "should be an object of scale to grade number")
+        raise RuleError(at, say("should be an object of scale to grade number"))
     unknown = set(row) - {s.name for s in scales}
     if unknown:
-        raise RuleError(f"{at}.{sorted(unknown)[0]}", "is no scale of this ladder")
+        raise RuleError(f"{at}.{sorted(unknown)[0]}", say("is no scale of this ladder"))
     grades = []
     for scale in scales:
         grade = row.get(scale.name)
         if not isinstance(grade, int) or isinstance(grade, bool):
-            raise RuleError(f"{at}.{scale.name}", "needs a grade number, counted from 0")
+            raise RuleError(f"{at}.{scale.name}", say("needs a grade number, counted from 0"))
         if not 0 <= grade < len(scale.grades):
             raise RuleError(
-                f"{at}.{scale.name}", f"grades run from 0 to {len(scale.grades) - 1}, not {grade}"
+                f"{at}.{scale.name}",
+                say(
+                    "grades run from 0 to %(high)s, not %(grade)s",
+                    high=len(scale.grades) - 1,
+                    grade=grade,
+                ),
             )
         grades.append(grade)
     return tuple(grades)

@@ -8,6 +8,7 @@ from typing import Any
 from .changepoint import ChangePoint
 from .errors import RuleError, need, whole
 from .family import ALPHA, BETA, Rule
+from .said import say, say_number
 from .sequential import Sequential
 from .streak import Run, Slips, Window
 
@@ -34,21 +35,26 @@ def rule_from_json(doc: Mapping[str, Any]) -> Rule:
             _risk(doc, "beta", BETA),
             whole(doc, "longest", 5, 200, default=60),
         )
-    raise RuleError("family", "should be changepoint, run, window or sequential")
+    raise RuleError("family", say("should be changepoint, run, window or sequential"))
 
 
 def _rates(doc: Mapping[str, Any], low: float, high: float) -> tuple[float, float]:
     p0 = float(need(doc, "p0", float)) if "p0" in doc else low
     p1 = float(need(doc, "p1", float)) if "p1" in doc else high
     if not 0.3 <= p0 <= 0.95:
-        raise RuleError("p0", "the rate that is not yet enough: between 0.3 and 0.95")
+        raise RuleError("p0", say("the rate that is not yet enough: between 0.3 and 0.95"))
     if not p0 + 0.02 <= p1 <= 0.99:
-        raise RuleError("p1", f"the reliable rate: at least {p0 + 0.02:.2f} and at most 0.99")
+        raise RuleError(
+            "p1",
+            say(
+                "the reliable rate: at least %(low)s and at most 0.99", low=say_number(p0 + 0.02, 2)
+            ),
+        )
     return p0, p1
 
 
 def _risk(doc: Mapping[str, Any], field: str, default: float) -> float:
     value = float(need(doc, field, float)) if field in doc else default
     if not 0.001 <= value <= 0.4:
-        raise RuleError(field, "a risk between 0.001 and 0.4")
+        raise RuleError(field, say("a risk between 0.001 and 0.4"))
     return value

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from .errors import RuleError, need
+from .said import say
 
 READ_SCALES = ("size", "speed", "warning", "distance")
 HEAT_SCALES = ("force", "suddenness", "voice", "stamp", "pressure")
@@ -33,14 +34,21 @@ class Scale:
         at = f"scales.{name}"
         family = need(doc, "family", str, at)
         if family not in FAMILIES:
-            raise RuleError(f"{at}.family", "should be 'read' or 'heat'")
+            raise RuleError(f"{at}.family", say("should be 'read' or 'heat'"))
         if name not in FAMILIES[family]:
-            raise RuleError(at, f"a {family} scale is one of {', '.join(FAMILIES[family])}")
+            raise RuleError(
+                at,
+                say(
+                    "a %(family)s scale is one of %(able)s",
+                    family=family,
+                    able=", ".join(FAMILIES[family]),
+                ),
+            )
         grades = need(doc, "grades", list, at)
         if len(grades) < 2:
-            raise RuleError(f"{at}.grades", "needs at least two grades")
+            raise RuleError(f"{at}.grades", say("needs at least two grades"))
         if any(not isinstance(g, str) or not g.strip() for g in grades):
-            raise RuleError(f"{at}.grades", "every grade should be a few plain words")
+            raise RuleError(f"{at}.grades", say("every grade should be a few plain words"))
         if len(set(grades)) != len(grades):
-            raise RuleError(f"{at}.grades", "two grades have the same words: tell them apart")
+            raise RuleError(f"{at}.grades", say("two grades have the same words: tell them apart"))
         return cls(name, family, tuple(grades))

@@ -9,6 +9,7 @@ from typing import Any
 from .errors import RuleError, whole
 from .family import Progress, State
 from .mark import Move, Outcome
+from .said import say
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ class Slips:
             or not all(isinstance(v, int) and not isinstance(v, bool) for v in last)
             or not 2 <= last[0] <= last[1] <= 12
         ):
-            raise RuleError("back_in_last", "should be [misses, cues], e.g. [3, 8], cues ≤ 12")
+            raise RuleError("back_in_last", say("should be [misses, cues], e.g. [3, 8], cues ≤ 12"))
         return cls(in_row, (last[0], last[1]))
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from .errors import RuleError
 from .family import Progress, Rule
 from .mark import OUTCOMES, Move, Outcome
+from .said import say
 
 MOST_STATES = 16_000
 MOST_EXPLORED = 300_000
@@ -62,7 +63,7 @@ def compile_rule(rule: Rule, *, holds: bool = True, startle_pair: bool = False) 
             nxt = (after, second)
             if nxt not in index:
                 if len(todo) >= MOST_EXPLORED:
-                    raise RuleError("rule", "needs too large a chart: make its window smaller")
+                    raise RuleError("rule", say("needs too large a chart: make its window smaller"))
                 index[nxt] = len(todo)
                 todo.append(nxt)
             row.append((index[nxt], Move.STAY))
@@ -104,7 +105,7 @@ def _finish(rows: list[list[tuple[int, Move]]], progress: list[Progress]) -> Tab
     """Add the waiting state and point every climb at it."""
     ready = len(rows)
     if ready > MOST_STATES:
-        raise RuleError("rule", "needs too large a chart: make its window smaller")
+        raise RuleError("rule", say("needs too large a chart: make its window smaller"))
     waiting = [
         (ready if outcome in (Outcome.PASS, Outcome.HOLD) else 0, Move.STAY) for outcome in OUTCOMES
     ]

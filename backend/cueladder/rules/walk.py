@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from .chart import Chart
+from .chart import Chart, meaning
 from .errors import RuleError
 from .mark import OUTCOMES, Given, Mark, Meaning, Move
+from .said import say
 
 
 @dataclass(frozen=True)
@@ -122,7 +123,15 @@ def step(chart: Chart, walk: Walk, given: Given, mark: Mark) -> Walk:
 def set_place(chart: Chart, walk: Walk, place: int) -> Walk:
     """The coach sets the rung by hand: it is trained now, and the one below counts as met."""
     if not 0 <= place < len(chart.places):
-        raise RuleError("place", f"should be between 0 and {len(chart.places) - 1}, not {place}")
+        raise RuleError(
+            "place",
+            say(
+                "should be between %(low)s and %(high)s, not %(value)s",
+                low=0,
+                high=len(chart.places) - 1,
+                value=place,
+            ),
+        )
     below = chart.places[place].lower
     moved = _count(chart, walk, place, Move.STAY, "set", met=below)
     return _with(moved, secure=_lower_than(chart, walk.secure, below, keep=True))
@@ -165,16 +174,6 @@ def status(chart: Chart, walk: Walk) -> str | None:
         return "working"
     above = chart.places[walk.secure].height >= chart.places[walk.met].height
     return "secure" if above else "working"
-
-
-def meaning(chart: Chart, given: Given, mark: Mark) -> Meaning:
-    """The meaning of a mark, or a RuleError saying what can be given."""
-    cells = chart.meaning.get(given)
-    if cells is None:
-        raise RuleError("given", f"this drill gives {' or '.join(chart.meaning)}, not {given}")
-    if mark not in cells:
-        raise RuleError("mark", f"after {given} it is one of {', '.join(cells)}, not {mark}")
-    return cells[mark]
 
 
 def _step_check(chart: Chart, walk: Walk, cell: Meaning) -> Walk:

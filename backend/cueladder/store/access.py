@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import secrets
 from dataclasses import dataclass
 from datetime import timedelta
@@ -12,6 +13,7 @@ from argon2.exceptions import Argon2Error, InvalidHashError
 from sqlalchemy import bindparam, delete, select, update
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .clubs import hasher, sign_in_name
 from .db import db, now, writing
 from .event_fields import is_id
@@ -24,6 +26,7 @@ PAIRING_LASTS = timedelta(minutes=5)
 # Letters and digits that are not mistaken for each other.
 CODE_LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ23456789"
 CODE_LENGTH = 12
+CODE_GROUP = 4
 
 
 # the attributes of an Actor, and until when
@@ -150,7 +153,7 @@ def new_pairing(club_id: int, coach_id: str) -> str:
                 expires_at=now() + PAIRING_LASTS,
             )
         )
-    return code
+    return in_groups(code, CODE_GROUP)
 
 
 def pair(code: str, device_id: str, label: str) -> str | None:
@@ -159,7 +162,7 @@ def pair(code: str, device_id: str, label: str) -> str | None:
         used = session.execute(
             update(Pairing)
             .where(
-                Pairing.code_hash == digest_of(code.strip().upper()),
+                Pairing.code_hash == digest_of(code_letters(code)),
                 Pairing.used_at.is_(None),
                 Pairing.expires_at > now(),
             )
@@ -177,6 +180,16 @@ def pair(code: str, device_id: str, label: str) -> str | None:
 def digest_of(token: str) -> str:
     """SHA-256; enough for a random token."""
     return hashlib.sha256(token.encode("utf-8", "replace")).hexdigest()
+
+
+def in_groups(letters: str, size: int) -> str:
+    """A code as it is shown: in groups, easier to read aloud and to type."""
+    return "-".join(letters[k : k + size] for k in range(0, len(letters), size))
+
+
+def code_letters(typed: str) -> str:
+    """A code as it was made: capitals, spaces and dashes do not matter."""
+    return re.sub(r"[\s-]", "", typed).upper()
 
 
 def admit(session: Session, club_id: int, coach_id: str, device_id: str, label: str) -> str:
@@ -210,7 +223,7 @@ def admit(session: Session, club_id: int, coach_id: str, device_id: str, label: 
 def _device(session: Session, club_id: int, device_id: str, coach_id: str | None) -> Device:
     device = session.get(Device, (club_id, device_id)) if is_id(device_id) else None
     if device is None or (coach_id is not None and device.coach_id != coach_id):
-        raise Missing("No such device.")
+        raise Missing(say("No such device."))
     return device
 
 

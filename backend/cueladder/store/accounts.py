@@ -8,6 +8,7 @@ from argon2.exceptions import Argon2Error, InvalidHashError
 from sqlalchemy import delete, func, select, update
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .access import admit
 from .clubs import check_coach, check_passphrase, hasher, new_coach
 from .codes import NewCode, is_good, make_code, use_code
@@ -32,7 +33,7 @@ def new_setup_code() -> NewCode:
     """
     with writing() as session:
         if session.scalar(select(func.count()).select_from(Club)):
-            raise Clash("There is a club here already. Its head coach invites everyone else.")
+            raise Clash(say("There is a club here already. Its head coach invites everyone else."))
         return make_code(session, "setup")
 
 
@@ -51,13 +52,13 @@ def set_up(
         return None
     check_coach(name, passphrase, "head")
     if not club.strip() or len(club) > 120:
-        raise Refused("should be 1 to 120 characters", "club")
+        raise Refused(say("should be 1 to 120 characters"), "club")
     digest = hasher().hash(passphrase)
     with writing() as session:
         if use_code(session, code, "setup") is None:
             return None
         if session.scalar(select(func.count()).select_from(Club)):
-            raise Clash("There is a club here already. Its head coach invites everyone else.")
+            raise Clash(say("There is a club here already. Its head coach invites everyone else."))
         made = Club(name=club.strip())
         session.add(made)
         session.flush()
@@ -102,7 +103,7 @@ def change_passphrase(club_id: int, coach_id: str, device_id: str, old: str, new
     try:
         hasher().verify(coach.passphrase_hash, old)
     except (Argon2Error, InvalidHashError):
-        raise Refused("is not the passphrase you sign in with now", "old") from None
+        raise Refused(say("is not the passphrase you sign in with now"), "old") from None
     check_passphrase(new)
     digest = hasher().hash(new)
     with writing() as session:
@@ -113,7 +114,7 @@ def new_reset_code(club_id: int, coach_id: str, made_by: str) -> NewCode:
     """A code by which a coach of the club sets a new passphrase."""
     with writing() as session:
         if not coach_in(session, club_id, coach_id).active:
-            raise Refused("This coach has left. Let the coach in again first.", None)
+            raise Refused(say("This coach has left. Let the coach in again first."), None)
         return make_code(session, "reset", club_id, made_by, coach_id=coach_id)
 
 
@@ -154,7 +155,7 @@ def change_coach(
         session.flush()
         heads = (Coach.club_id == club_id, Coach.role == "head", Coach.active)
         if not session.scalar(select(func.count()).select_from(Coach).where(*heads)):
-            raise Clash("The club would be without a head coach. Make another one first.")
+            raise Clash(say("The club would be without a head coach. Make another one first."))
         if not coach.active:
             _sign_out_everywhere(session, club_id, coach_id)
             made = (OneTimeCode.club_id == club_id, OneTimeCode.made_by == coach_id)
@@ -166,7 +167,7 @@ def coach_in(session: Session, club_id: int, coach_id: str) -> Coach:
     """The coach, looked up within the club."""
     coach = session.get(Coach, (club_id, coach_id)) if is_id(coach_id) else None
     if coach is None:
-        raise Missing("No such coach in this club.")
+        raise Missing(say("No such coach in this club."))
     return coach
 
 

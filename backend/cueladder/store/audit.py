@@ -18,8 +18,8 @@ from .db import db, now, writing
 from .models import Audit, Coach
 
 ACTIONS = (
-    "added", "changed", "erased", "exported", "looked", "link made", "links closed",
-    "page opened", "practised",
+    "added", "imported", "changed", "erased", "exported", "looked", "link made", "link closed",
+    "links closed", "page opened", "practised",
 )  # fmt: skip
 # Looking again within this time is the same look.
 SAME_LOOK = timedelta(hours=1)
@@ -60,19 +60,33 @@ def note_look(club_id: int, fencer_id: str, coach_id: str | None, action: str = 
             note(session, club_id, fencer_id, coach_id, action)
 
 
-def audit_of(club_id: int, fencer_id: str | None = None) -> list[dict[str, Any]]:
-    """The newest entries of a club, or of one fencer (erased ones too), newest first."""
+def audit_of(
+    club_id: int, fencer_id: str | None = None, before: int | None = None, most: int = MOST
+) -> tuple[list[dict[str, Any]], int | None]:
+    """Entries of a club, or of one fencer (erased ones too), newest first.
+
+    Args:
+        before: only entries older than the one of this number.
+        most: how many at most.
+
+    Returns:
+        The entries, and the ``before`` of the next page; None on the last.
+    """
     wanted = (
         select(Audit, Coach.name)
         .outerjoin(Coach, (Coach.club_id == Audit.club_id) & (Coach.id == Audit.coach_id))
         .where(Audit.club_id == club_id)
         .order_by(Audit.id.desc())
-        .limit(MOST)
+        .limit(most + 1)
     )
     if fencer_id is not None:
         wanted = wanted.where(Audit.fencer_id == fencer_id)
-    return [
+    if before is not None:
+        wanted = wanted.where(Audit.id < before)
+    rows = list(db.session.execute(wanted))
+    entries = [
         {
+            "id": entry.id,
             "at": entry.at.isoformat(),
             "fencer": entry.fencer_id,
             "coach": entry.coach_id,
@@ -80,5 +94,6 @@ def audit_of(club_id: int, fencer_id: str | None = None) -> list[dict[str, Any]]
             "action": entry.action,
             "fields": entry.fields,
         }
-        for entry, name in db.session.execute(wanted)
+        for entry, name in rows[:most]
     ]
+    return entries, entries[-1]["id"] if len(rows) > most else None

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import delete, select
 
+from ..rules.said import say
 from .counter import hold_club
 from .db import db, writing
 from .models import Booking, Drill, Fencer
@@ -39,9 +40,9 @@ def plan_day(club_id: int, day: str, coach_id: str, lessons: list[Mapping[str, A
         session.execute(delete(Booking).where(*mine))
         for k, lesson in enumerate(lessons):
             if lesson["fencer"] not in fencers:
-                raise Refused("unknown fencer", f"lessons[{k}].fencer")
+                raise Refused(say("unknown fencer"), f"lessons[{k}].fencer")
             if any(block["drill"] not in drills for block in lesson["plan"]):
-                raise Refused("unknown drill", f"lessons[{k}].plan")
+                raise Refused(say("unknown drill"), f"lessons[{k}].plan")
             session.add(
                 Booking(
                     club_id=club_id,

@@ -12,6 +12,7 @@ from sqlalchemy import func, select
 from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .db import db, writing
 from .models import Club, Coach
 from .models.club import ROLES
@@ -74,16 +75,19 @@ def add_coach(
 def check_coach(name: str, passphrase: str, role: str) -> None:
     """Refuse a name, passphrase or role that cannot be."""
     if not sign_in_name(name) or len(name) > 80:
-        raise Refused("should be 1 to 80 characters", "name")
+        raise Refused(say("should be 1 to 80 characters"), "name")
     check_passphrase(passphrase)
     if role not in ROLES:
-        raise Refused(f"should be one of {', '.join(ROLES)}", "role")
+        raise Refused(say("should be one of %(able)s", able=", ".join(ROLES)), "role")
 
 
 def check_passphrase(passphrase: str) -> None:
     """Refuse a passphrase that is too short or too long."""
     if not SHORTEST <= len(passphrase) <= LONGEST:
-        raise Refused(f"should be {SHORTEST} to {LONGEST} characters", "passphrase")
+        raise Refused(
+            say("should be %(least)s to %(most)s characters", least=SHORTEST, most=LONGEST),
+            "passphrase",
+        )
 
 
 def new_coach(
@@ -95,7 +99,7 @@ def new_coach(
         Clash: the name is taken.
     """
     if session.scalar(select(Coach.id).where(Coach.sign_in == sign_in_name(name))):
-        raise Clash("is taken: choose another", "name")
+        raise Clash(say("is taken: choose another"), "name")
     coach = Coach(
         club_id=club_id,
         id=coach_id or str(uuid.uuid4()),
@@ -109,7 +113,7 @@ def new_coach(
     try:
         session.flush()
     except IntegrityError:  # someone else took it between the look and the write
-        raise Clash("is taken: choose another", "name") from None
+        raise Clash(say("is taken: choose another"), "name") from None
     return coach
 
 

@@ -6,7 +6,6 @@ nothing that would help to guess one.
 
 from __future__ import annotations
 
-import re
 import secrets
 import uuid
 from dataclasses import dataclass
@@ -15,7 +14,8 @@ from datetime import datetime, timedelta
 from sqlalchemy import delete, or_, select, update
 from sqlalchemy.orm import Session
 
-from .access import CODE_LETTERS, digest_of
+from ..rules.said import say
+from .access import CODE_LETTERS, code_letters, digest_of, in_groups
 from .db import db, now
 from .event_fields import is_id
 from .models import Coach, OneTimeCode
@@ -70,8 +70,9 @@ def make_code(
         expires_at=now() + LASTS[purpose],
     )
     session.add(made)
-    shown = "-".join(letters[k : k + GROUP] for k in range(0, LENGTH, GROUP))
-    return NewCode(made.id, shown, made.expires_at, int(LASTS[purpose].total_seconds()))
+    return NewCode(
+        made.id, in_groups(letters, GROUP), made.expires_at, int(LASTS[purpose].total_seconds())
+    )
 
 
 def is_good(code: str, purpose: str) -> bool:
@@ -114,13 +115,12 @@ def withdraw_invitation(session: Session, club_id: int, code_id: str) -> None:
         OneTimeCode.id == code_id,
     )
     if not is_id(code_id) or not session.execute(wanted).rowcount:
-        raise Missing("No such invitation in this club.")
+        raise Missing(say("No such invitation in this club."))
 
 
 def _good(code: str, purpose: str) -> tuple[object, ...]:
-    letters = re.sub(r"[\s-]", "", code).upper()
     return (
-        OneTimeCode.code_hash == digest_of(letters),
+        OneTimeCode.code_hash == digest_of(code_letters(code)),
         OneTimeCode.purpose == purpose,
         OneTimeCode.used_at.is_(None),
         OneTimeCode.expires_at > now(),

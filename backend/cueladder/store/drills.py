@@ -11,6 +11,7 @@ from sqlalchemy.orm import Session
 
 from ..rules import Drill as RuleDrill
 from ..rules import compile_chart
+from ..rules.said import say
 from .charts import keep_chart
 from .counter import hold_club
 from .db import db, writing
@@ -32,7 +33,7 @@ def drill_in(club_id: int, drill_id: str) -> Version:
     wanted = _now(club_id).where(Drill.id == drill_id)
     row = db.session.execute(wanted).first() if is_id(drill_id) else None
     if row is None:
-        raise Missing("No such drill in this club.")
+        raise Missing(say("No such drill in this club."))
     return row[0], row[1]
 
 
@@ -93,7 +94,7 @@ def _now(club_id: int) -> Any:
 def _check_slug(session: Session, club_id: int, slug: str, drill_id: str) -> None:
     other = session.scalar(select(Drill.id).where(Drill.club_id == club_id, Drill.slug == slug))
     if other not in (None, drill_id):
-        raise Clash("is taken by another drill: choose another", "slug")
+        raise Clash(say("is taken by another drill: choose another"), "slug")
 
 
 def _add_version(

@@ -6,6 +6,7 @@ import logging
 from typing import Any
 
 from sqlalchemy import delete
+from sqlalchemy.orm import Session
 
 from .audit import note
 from .counter import hold_club
@@ -16,6 +17,7 @@ from .models import (
     Booking,
     Change,
     Event,
+    Fencer,
     Lesson,
     LessonDrill,
     Practice,
@@ -49,18 +51,21 @@ def erase_fencer(club_id: int, fencer_id: str, coach_id: str | None = None) -> N
     """
     with writing() as session:
         hold_club(session, club_id)
-        fencer = fencer_in(session, club_id, fencer_id)
-        for model in RECORDS:
-            session.execute(
-                delete(model).where(model.club_id == club_id, model.fencer_id == fencer_id)
-            )
-        session.execute(
-            delete(Change).where(
-                Change.club_id == club_id, Change.kind == "fencer", Change.object_id == fencer_id
-            )
+        erase_rows(session, fencer_in(session, club_id, fencer_id), coach_id)
+
+
+def erase_rows(session: Session, fencer: Fencer, coach_id: str | None) -> None:
+    """The same inside a write transaction that holds the club."""
+    club_id, fencer_id = fencer.club_id, fencer.id
+    for model in RECORDS:
+        session.execute(delete(model).where(model.club_id == club_id, model.fencer_id == fencer_id))
+    session.execute(
+        delete(Change).where(
+            Change.club_id == club_id, Change.kind == "fencer", Change.object_id == fencer_id
         )
-        session.delete(fencer)
-        note(session, club_id, fencer_id, coach_id, "erased")
+    )
+    session.delete(fencer)
+    note(session, club_id, fencer_id, coach_id, "erased")
 
 
 def wipe_remnants() -> bool:

@@ -9,7 +9,9 @@ from contextlib import suppress
 from datetime import UTC, date, datetime
 from typing import Any, ClassVar
 
-from marshmallow import fields
+from marshmallow import ValidationError, fields
+
+from ..rules.said import later, say
 
 ID = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}")
 BROKEN = re.compile("[\0\ud800-\udfff]")
@@ -29,9 +31,13 @@ class _Required:
     # how the API's documentation describes the field (JSON Schema)
     described: ClassVar[dict[str, Any]] = {}
     default_error_messages: ClassVar[dict[str, str]] = {
-        "required": "is missing",
-        "null": "should not be null",
+        "required": later("is missing"),
+        "null": later("should not be null"),
     }
+
+    def make_error(self, key: str, **values: Any) -> ValidationError:
+        """The error of that name, said so that it can be told in another language."""
+        return ValidationError(say(self.error_messages[key], **values))
 
 
 class Id(_Required, fields.String):
@@ -39,7 +45,9 @@ class Id(_Required, fields.String):
 
     described: ClassVar[dict[str, Any]] = {"format": "uuid", "pattern": f"^{ID.pattern}$"}
     default_error_messages: ClassVar[dict[str, str]] = {
-        "invalid": "should be a UUID in lower case, like 01890a5d-ac96-774b-bcce-b302099a8057"
+        "invalid": later(
+            "should be a UUID in lower case, like 01890a5d-ac96-774b-bcce-b302099a8057"
+        )
     }
 
     def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> str:
@@ -52,9 +60,9 @@ class Text(_Required, fields.String):
     """Text up to a length, with no NUL and no half of a surrogate pair."""
 
     default_error_messages: ClassVar[dict[str, str]] = {
-        "invalid": "should be text",
-        "long": "should be at most {most} characters: shorten it",
-        "broken": "contains a broken character: remove it",
+        "invalid": later("should be text"),
+        "long": later("should be at most %(most)s characters: shorten it"),
+        "broken": later("contains a broken character: remove it"),
     }
 
     def __init__(self, most: int, **kwargs: Any) -> None:
@@ -75,7 +83,7 @@ class Whole(_Required, fields.Integer):
     """A whole number within bounds."""
 
     default_error_messages: ClassVar[dict[str, str]] = {
-        "invalid": "should be a whole number from {low} to {high}"
+        "invalid": later("should be a whole number from %(low)s to %(high)s")
     }
 
     def __init__(self, low: int = 0, high: int = LARGEST, **kwargs: Any) -> None:
@@ -91,7 +99,7 @@ class Whole(_Required, fields.Integer):
 class Number(_Required, fields.Float):
     """A finite number."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {"invalid": "should be a number"}
+    default_error_messages: ClassVar[dict[str, str]] = {"invalid": later("should be a number")}
 
     def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> float:
         if type(value) not in (int, float) or abs(value) > LARGEST or not math.isfinite(value):
@@ -102,7 +110,7 @@ class Number(_Required, fields.Float):
 class Flag(_Required, fields.Boolean):
     """true or false, nothing that merely looks like it."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {"invalid": "should be true or false"}
+    default_error_messages: ClassVar[dict[str, str]] = {"invalid": later("should be true or false")}
 
     def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> bool:
         if value is not True and value is not False:
@@ -113,7 +121,9 @@ class Flag(_Required, fields.Boolean):
 class Word(_Required, fields.String):
     """One of a few words."""
 
-    default_error_messages: ClassVar[dict[str, str]] = {"invalid": "should be one of {words}"}
+    default_error_messages: ClassVar[dict[str, str]] = {
+        "invalid": later("should be one of %(words)s")
+    }
 
     def __init__(self, *words: str, **kwargs: Any) -> None:
         super().__init__(metadata={"enum": list(words)}, **kwargs)
@@ -130,7 +140,7 @@ class Day(_Required, fields.String):
 
     described: ClassVar[dict[str, Any]] = {"format": "date"}
     default_error_messages: ClassVar[dict[str, str]] = {
-        "invalid": "should be a day like 2026-03-14"
+        "invalid": later("should be a day like 2026-03-14")
     }
 
     def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> str:
@@ -144,7 +154,7 @@ class Moment(_Required, fields.String):
 
     described: ClassVar[dict[str, Any]] = {"format": "date-time"}
     default_error_messages: ClassVar[dict[str, str]] = {
-        "invalid": "should be a time like 2026-03-14T18:20:00.000+01:00"
+        "invalid": later("should be a time like 2026-03-14T18:20:00.000+01:00")
     }
 
     def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> str:

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 from marshmallow import Schema, ValidationError
 
+from ..rules.said import later
 from .event_fields import Day, Flag, Id, Moment, Number, Text, Whole, Word
 
 ENVELOPE = ("id", "type", "device", "n", "at", "coach", "lesson")
@@ -26,8 +27,8 @@ class Envelope(Schema):
     lesson = Id()
 
     error_messages: ClassVar[dict[str, str]] = {
-        "unknown": "is not known here: leave it out, or update the server",
-        "type": "should be an object",
+        "unknown": later("is not known here: leave it out, or update the server"),
+        "type": later("should be an object"),
     }
 
 
@@ -175,4 +176,5 @@ def _plainly_good(schema: Schema, event: Mapping[str, Any], like: Mapping[str, A
 
 
 def _flat(said: Any) -> list[str]:
-    return [str(line) for line in said] if isinstance(said, list) else [str(said)]
+    lines = said if isinstance(said, list) else [said]
+    return [line if isinstance(line, str) else str(line) for line in lines]

@@ -10,8 +10,9 @@ import zipfile
 from datetime import date, datetime
 from typing import Any
 
-from sqlalchemy import JSON, Boolean, Date, Integer, select
+from sqlalchemy import JSON, Boolean, Date, Integer, func, select
 
+from .cells import harmless
 from .db import Instant, db, now
 from .export_fields import HIDDEN, TABLES, Table
 from .fencers import fencer_in
@@ -19,7 +20,8 @@ from .models import Change, Fencer
 
 README = """This folder holds everything that is kept about one fencer.
 
-*.csv             the tables, one row a line, in UTF-8
+*.csv             the tables, one row a line, in UTF-8; a text that a spreadsheet would take for
+                  a formula has an apostrophe before it
 data.json         the same, exactly as it is kept
 datapackage.json  what every table and every field means (a Data Package in the sense of
                   Frictionless Data, so that other programs can read the tables)
@@ -39,6 +41,21 @@ def export_fencer(club_id: int, fencer_id: str) -> dict[str, Any]:
     plain = {name: [_plain(row) for row in some] for name, some in rows.items()}
     (fencer,) = plain.pop("fencer")
     return {"exported_at": now().isoformat(), "fencer": fencer, **plain}
+
+
+def count_kept(club_id: int, fencer_id: str) -> dict[str, int]:
+    """How many rows each table of an export would have.
+
+    Raises:
+        Missing: no such fencer in the club.
+    """
+    session = db.session()
+    fencer_in(session, club_id, fencer_id)
+    found = {}
+    for table in TABLES:
+        wanted = select(func.count()).select_from(table.model)
+        found[table.name] = session.scalar(wanted.where(*_whose(table.model, club_id, fencer_id)))
+    return found
 
 
 def export_package(club_id: int, fencer_id: str) -> bytes:
@@ -112,21 +129,24 @@ def _type(table: Table, column: Any) -> str:
 
 def _rows(club_id: int, fencer_id: str) -> dict[str, list[Any]]:
     session = db.session()
-    fencer = fencer_in(session, club_id, fencer_id)
+    fencer_in(session, club_id, fencer_id)
     found: dict[str, list[Any]] = {}
     for table in TABLES:
-        model = table.model
-        if model is Fencer:
-            found[table.name] = [fencer]
-            continue
-        if model is Change:
-            whose = (Change.kind == "fencer", Change.object_id == fencer_id)
-        else:
-            whose = (model.fencer_id == fencer_id,)
-        order = [getattr(model, name) for name in table.order]
-        wanted = select(model).where(model.club_id == club_id, *whose).order_by(*order)
-        found[table.name] = list(session.scalars(wanted))
+        order = [getattr(table.model, name) for name in table.order]
+        whose = _whose(table.model, club_id, fencer_id)
+        found[table.name] = list(
+            session.scalars(select(table.model).where(*whose).order_by(*order))
+        )
     return found
+
+
+def _whose(model: Any, club_id: int, fencer_id: str) -> tuple[Any, ...]:
+    """Which rows of a table are about the fencer."""
+    if model is Fencer:
+        return model.club_id == club_id, model.id == fencer_id
+    if model is Change:
+        return model.club_id == club_id, model.kind == "fencer", model.object_id == fencer_id
+    return model.club_id == club_id, model.fencer_id == fencer_id
 
 
 def _plain(row: Any) -> dict[str, Any]:
@@ -157,4 +177,6 @@ def _cell(value: Any, column: Any) -> str:
         return "true" if value else "false"
     if isinstance(value, datetime):
         return value.strftime("%Y-%m-%dT%H:%M:%SZ")
-    return value.isoformat() if isinstance(value, date) else str(value)
+    if isinstance(value, date):
+        return value.isoformat()
+    return harmless(value) if isinstance(value, str) else str(value)

@@ -52,6 +52,7 @@ TABLES = (
         "note": "A note of the coaches on the fencer",
         "archived": "Whether the fencer was put away from the lists",
         "created_at": "When this record was made",
+        "import_id": "Number of the table it was imported with, if it was",
     }),
     Table("lessons", Lesson, ("id",), ("day", "opened_at", "id"), "Lessons", {
         "id": "Number of the lesson",
@@ -140,8 +141,8 @@ TABLES = (
         "id": "Number of the entry",
         "fencer_id": _FENCER,
         "coach_id": "Coach, by number; empty for whoever opened a progress link",
-        "action": "added, changed, exported, looked, link made, links closed, page opened "
-        "or practised",
+        "action": "added, imported, changed, exported, looked, link made, links closed, "
+        "page opened or practised",
         "fields": "Which fields were changed",
         "at": "When",
     }),

@@ -9,11 +9,12 @@ from typing import Any
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .audit import note
 from .counter import hold_club
 from .db import db, writing
 from .event_fields import is_id
-from .history import apply_changes
+from .history import apply_changes, is_new_edit
 from .models import Fencer
 from .problems import Missing
 
@@ -30,7 +31,7 @@ def fencer_in(session: Session, club_id: int, fencer_id: str) -> Fencer:
     """The fencer, looked up within the club."""
     fencer = session.get(Fencer, (club_id, fencer_id)) if is_id(fencer_id) else None
     if fencer is None:
-        raise Missing("No such fencer in this club.")
+        raise Missing(say("No such fencer in this club."))
     return fencer
 
 
@@ -55,11 +56,23 @@ def add_fencer(
     return fencer, True
 
 
-def change_fencer(club_id: int, fencer_id: str, fields: Mapping[str, Any], coach_id: str) -> Fencer:
-    """Change some fields: the last writer wins field by field, older values go to the history."""
+def change_fencer(
+    club_id: int,
+    fencer_id: str,
+    fields: Mapping[str, Any],
+    coach_id: str,
+    edit_id: str | None = None,
+) -> Fencer:
+    """Change some fields: the last writer wins field by field, older values go to the history.
+
+    Args:
+        edit_id: the device's own id of this change; sent again with it, nothing is changed.
+    """
     with writing() as session:
         hold_club(session, club_id)
         fencer = fencer_in(session, club_id, fencer_id)
+        if not is_new_edit(session, club_id, edit_id):
+            return fencer
         changed = apply_changes(session, club_id, "fencer", fencer_id, fencer, fields, coach_id)
         if changed:
             note(session, club_id, fencer_id, coach_id, "changed", changed)

@@ -5,9 +5,27 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from .models import Change
+from .db import db
+from .models import Change, Coach, Edit
+
+MOST = 200
+
+
+def is_new_edit(session: Session, club_id: int, edit_id: str | None) -> bool:
+    """Whether a change is taken for the first time, and take down its id (inside a write).
+
+    A device that got no reply sends its change again; what others wrote meanwhile must stay. A
+    change without an id is always new.
+    """
+    if edit_id is None:
+        return True
+    if session.get(Edit, (club_id, edit_id)) is not None:
+        return False
+    session.add(Edit(club_id=club_id, id=edit_id))
+    return True
 
 
 def apply_changes(
@@ -39,6 +57,28 @@ def apply_changes(
             )
         )
     return changed
+
+
+def changes_of(club_id: int, kind: str, object_id: str) -> list[dict[str, Any]]:
+    """The newest changes of an object's fields, newest first."""
+    wanted = (
+        select(Change, Coach.name)
+        .outerjoin(Coach, (Coach.club_id == Change.club_id) & (Coach.id == Change.coach_id))
+        .where(Change.club_id == club_id, Change.kind == kind, Change.object_id == object_id)
+        .order_by(Change.id.desc())
+        .limit(MOST)
+    )
+    return [
+        {
+            "field": change.field,
+            "old": change.old,
+            "new": change.new,
+            "coach": change.coach_id,
+            "name": name,
+            "at": change.changed_at.isoformat(),
+        }
+        for change, name in db.session.execute(wanted)
+    ]
 
 
 def _data(value: Any) -> Any:

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import update
 from sqlalchemy.orm import Session
 
+from ..rules.said import say
 from .counter import give_out, hold_club
 from .db import now, writing
 from .event_schemas import ENVELOPE, Why, why_each_malformed
@@ -89,9 +90,9 @@ def _judge(
 
 def _why_not_by(known: Known, coach: str, sender: str | None) -> Why | None:
     if sender is not None and coach != sender:
-        return {"coach": ["is not the coach who is signed in: that coach signs in to send it"]}
+        return {"coach": [say("is not the coach who is signed in: that coach signs in to send it")]}
     if coach not in known.roles:
-        return {"coach": ["unknown coach"]}
+        return {"coach": [say("unknown coach")]}
     return None
 
 

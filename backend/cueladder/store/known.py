@@ -10,7 +10,8 @@ from sqlalchemy import Column, Select, bindparam, select
 from sqlalchemy.orm import Session
 
 from ..rules import RuleError, check_version
-from ..rules.walk import meaning
+from ..rules.chart import meaning
+from ..rules.said import say
 from .among import among, listed
 from .charts import chart_of
 from .event_fields import sortable
@@ -128,22 +129,26 @@ class Known:
     def why_not_opened(self, event: Mapping[str, Any]) -> Why | None:
         """Why a ``lesson_opened`` cannot be stored, or None."""
         if event["lesson"] != event["id"]:
-            return {"lesson": ["should be the event's own id, as it opens the lesson"]}
+            return {"lesson": [say("should be the event's own id, as it opens the lesson")]}
         if event["fencer"] not in self.fencers:
-            return {"fencer": ["unknown fencer: send the fencer first"]}
+            return {"fencer": [say("unknown fencer: send the fencer first")]}
         if self.roles[event["coach"]] == "observer":
-            return {"type": ["an observer marks in a coach's lesson: ask a coach to open it"]}
+            return {"type": [say("an observer marks in a coach's lesson: ask a coach to open it")]}
         return None
 
     def why_not(self, event: Mapping[str, Any]) -> Why | None:
         """Why any other event cannot be stored, or None."""
         lesson = self.lessons.get(event["lesson"])
         if lesson is None:
-            return {"lesson": ["unknown lesson: send its lesson_opened first, then this again"]}
+            return {
+                "lesson": [say("unknown lesson: send its lesson_opened first, then this again")]
+            }
         if event["coach"] != lesson.coach and event["type"] not in OBSERVED:
-            return {"type": ["only the lesson's own coach sends this; others mark and write notes"]}
+            return {
+                "type": [say("only the lesson's own coach sends this; others mark and write notes")]
+            }
         if event.get("drill") is not None and event["drill"] not in self.charts:
-            return {"drill": ["unknown drill: load the club's drills again"]}
+            return {"drill": [say("unknown drill: load the club's drills again")]}
         if event["type"] == "mark_voided":
             return self._why_not_voided(event)
         if "chart" in event:
@@ -154,7 +159,7 @@ class Known:
         """A void may come before its mark; what is stored must be a mark of the same lesson."""
         stored = self.stored.get(event["mark"])
         if stored is not None and stored[:2] != ("cue_marked", event["lesson"]):
-            return {"mark": ["is no mark of this lesson: name the id of a cue_marked in it"]}
+            return {"mark": [say("is no mark of this lesson: name the id of a cue_marked in it")]}
         return None
 
     def _why_not_corrected(self, event: Mapping[str, Any]) -> Why | None:
@@ -164,8 +169,10 @@ class Known:
         if event["instead_of"] == event["id"] or (stored is not None and stored != same):
             return {
                 "instead_of": [
-                    "is no mark of this coach on this drill in this lesson: "
-                    "name the id of such a cue_marked"
+                    say(
+                        "is no mark of this coach on this drill in this lesson: "
+                        "name the id of such a cue_marked"
+                    )
                 ]
             }
         return None
@@ -191,7 +198,7 @@ class Known:
         if "instead_of" in event and (why := self._why_not_corrected(event)):
             return why
         if event["tense"] and event["mark"] != "correct":
-            return {"tense": ["goes with correct only: send false"]}
+            return {"tense": [say("goes with correct only: send false")]}
         try:
             meaning(chart, GIVEN[event["given"]], mark_of(event))
         except RuleError as error:
@@ -205,7 +212,7 @@ def _why_no_chart(named: str) -> Why:
     except RuleError as error:
         newer = "newer" in error.message
         return {"chart": ["made by a newer version, update the server" if newer else error.message]}
-    return {"chart": ["is no chart of this drill: load the club's drills again"]}
+    return {"chart": [say("is no chart of this drill: load the club's drills again")]}
 
 
 def _rows(session: Session, statement: Select[Any], club_id: int, ids: set[str]) -> Iterable[Any]:

@@ -7,7 +7,7 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import select, update
+from sqlalchemy import func, select, update
 
 from .access import digest_of
 from .audit import note
@@ -15,8 +15,10 @@ from .counter import hold_club
 from .db import db, now, writing
 from .fencers import fencer_in
 from .models import Fencer, ProgressLink
+from .problems import Missing
 
 DAYS = 90
+ID_LENGTH = 16
 TOKEN = re.compile(r"[A-Za-z0-9_-]{22}")
 
 
@@ -85,6 +87,35 @@ def links_of(club_id: int, fencer_id: str) -> list[ProgressLink]:
             .order_by(ProgressLink.created_at.desc())
         )
     )
+
+
+def link_id(link: ProgressLink) -> str:
+    """What a link is called in lists: a part of its digest, which opens nothing."""
+    return link.token_hash[:ID_LENGTH]
+
+
+def revoke_link(club_id: int, fencer_id: str, which: str, coach_id: str | None = None) -> None:
+    """Close one link of a fencer.
+
+    Raises:
+        Missing: no such fencer in the club, or no such link that opens.
+    """
+    with writing() as session:
+        hold_club(session, club_id)
+        fencer_in(session, club_id, fencer_id)
+        closed = session.execute(
+            update(ProgressLink)
+            .where(
+                ProgressLink.club_id == club_id,
+                ProgressLink.fencer_id == fencer_id,
+                ProgressLink.revoked_at.is_(None),
+                func.substr(ProgressLink.token_hash, 1, ID_LENGTH) == which,
+            )
+            .values(revoked_at=now())
+        )
+        if not closed.rowcount:
+            raise Missing("No such link of this fencer.")
+        note(session, club_id, fencer_id, coach_id, "link closed")
 
 
 def revoke_links(club_id: int, fencer_id: str, coach_id: str | None = None) -> int:

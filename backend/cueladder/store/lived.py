@@ -8,6 +8,7 @@ from typing import Any
 from sqlalchemy import select
 
 from ..rules import Mark, Outcome, Walk
+from ..rules.said import say
 from .charts import chart_of
 from .corrected import numbers_of
 from .db import db
@@ -141,5 +142,5 @@ def lesson_in(club_id: int, lesson_id: str) -> Lesson:
     """
     lesson = db.session.get(Lesson, (club_id, lesson_id))
     if lesson is None:
-        raise Missing("No such lesson in this club.")
+        raise Missing(say("No such lesson in this club."))
     return lesson

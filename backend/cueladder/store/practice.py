@@ -6,6 +6,7 @@ from datetime import date, timedelta
 
 from sqlalchemy import delete, select
 
+from ..rules.said import say
 from .audit import note
 from .counter import hold_club
 from .db import db, writing
@@ -24,7 +25,7 @@ def tick(club_id: int, fencer_id: str, drill_id: str, day: date, done: bool = Tr
         Missing: the fencer has not worked this drill, or it was put away.
     """
     if drill_id not in {each.drill_id for each in worked_by(club_id, fencer_id)}:
-        raise Missing("No such drill on this page.")
+        raise Missing(say("No such drill on this page."))
     key = (club_id, fencer_id, drill_id, day.isoformat())
     with writing() as session:
         hold_club(session, club_id)

@@ -49,21 +49,33 @@ def set_retention(club_id: int, days: int | None) -> None:
 
 def due(today: date) -> list[Due]:
     """Fencers of all clubs whose records are due, the longest away first."""
-    found = []
+    found: list[Due] = []
     for club in db.session.scalars(select(Club).order_by(Club.id)).all():
         days = (club.settings or {}).get("retention_days")
-        if days is None:
-            continue
-        before = today - timedelta(days=days)
-        for fencer in db.session.scalars(select(Fencer).where(Fencer.club_id == club.id)):
-            last = _last(fencer)
-            if last < before:
-                count = select(func.count()).select_from(Event)
-                events = db.session.scalar(
-                    count.where(Event.club_id == club.id, Event.fencer_id == fencer.id)
-                )
-                found.append(Due(club.id, club.name, fencer.id, fencer.nickname, last, events))
+        if days is not None:
+            found += due_in(club, days, today)
     return sorted(found, key=lambda each: (each.last, each.club_id, each.fencer_id))
+
+
+def due_in(club: Club, days: int, today: date) -> list[Due]:
+    """Fencers of one club whose records would be due after so many days, the longest away first."""
+    found = []
+    for fencer in db.session.scalars(select(Fencer).where(Fencer.club_id == club.id)):
+        last = _last(fencer)
+        if last < today - timedelta(days=days):
+            count = select(func.count()).select_from(Event)
+            events = db.session.scalar(
+                count.where(Event.club_id == club.id, Event.fencer_id == fencer.id)
+            )
+            found.append(Due(club.id, club.name, fencer.id, fencer.nickname, last, events))
+    return sorted(found, key=lambda each: (each.last, each.fencer_id))
+
+
+def due_after(club_id: int, days: int, today: date) -> list[Due]:
+    """Whom a setting of so many days would concern today; nothing is set or erased."""
+    club = db.session.get(Club, club_id)
+    assert club is not None
+    return due_in(club, days, today)
 
 
 def apply_retention(today: date) -> list[Due]:

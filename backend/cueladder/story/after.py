@@ -7,12 +7,13 @@ from typing import Any
 
 from ..evidence.invariance import one_lesson
 from ..evidence.serial import judge_order
-from ..evidence.words import count
+from ..evidence.words import cues
 from ..rules import Chart, Mark, Move, Outcome, Walk
+from ..rules.said import Said, joined, later, opening, say, say_day, say_n
 from ..store.charts import chart_of
 from ..store.lived import Lived, Step
 from .beside import beside
-from .plain import data, day_words, rungs_listed
+from .plain import data, rungs_listed
 from .standing import cue_words, place_words, rung_words, short_words
 
 HELD = ("held", "climb", "top")
@@ -26,23 +27,23 @@ def after(lived: Lived, day: str) -> dict[str, Any]:
         lived: its steps, at least one.
         day: day of the lesson.
     """
-    cues = [step for step in lived.steps if step.type == "cue_marked"]
+    given = [step for step in lived.steps if step.type == "cue_marked"]
     rungs = _rungs(lived.steps)
     end = lived.steps[-1].after
-    held = [rung["rung"] for rung in rungs if rung["held"]]
-    broke = [rung["rung"] for rung in rungs if rung["broke"]]
+    held = [rung for rung in rungs if rung["held"]]
+    broke = [rung for rung in rungs if rung["broke"]]
     chart = chart_of(end.chart)
     start = next_start(chart, end, day)
     return {
-        "cues": len(cues),
+        "cues": len(given),
         "rungs": rungs,
-        "held": held,
-        "broke": broke,
+        "held": [rung["rung"] for rung in held],
+        "broke": [rung["rung"] for rung in broke],
         "next": start,
-        "order": _order(cues),
-        "heat": _heat(cues),
-        "observers": {coach: beside(cues, seen) for coach, seen in lived.others.items()},
-        "words": " ".join([_came_to(len(cues), held, broke), start["words"]]),
+        "order": _order(given),
+        "heat": _heat(given),
+        "observers": {coach: beside(given, seen) for coach, seen in lived.others.items()},
+        "words": joined([_came_to(len(given), held, broke), start["words"]]),
     }
 
 
@@ -56,7 +57,7 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
     """
     if walk.met is None:
         first = {"until": None, "cue": cue_words(chart, 0), **_place(chart, 0)}
-        words = f"Next time it starts again with the first rung: {first['cue']}."
+        words = say("Next time it starts again with the first rung: %(cue)s.", cue=first["cue"])
         return {"starts": [first], "recheck": False, "due": None, "words": words}
     goal = chart.places[walk.met]
     rows: list[dict[str, Any]] = []
@@ -68,11 +69,19 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
             rows.pop()
         rows.append(row)
     due = rows[0]["until"]
-    words = (
-        f"Next time it starts with a short re-check at {rung_words(chart, rows[0]['place'])} "
-        f"({rows[0]['cue']})"
-    )
-    words += f", if that is by {day_words(due)}; later it starts lower." if due else "."
+    rung, cue = rung_words(chart, rows[0]["place"]), rows[0]["cue"]
+    if due:
+        words = say(
+            "Next time it starts with a short re-check at %(rung)s (%(cue)s), if that is by "
+            "%(day)s; later it starts lower.",
+            rung=rung,
+            cue=cue,
+            day=say_day(due),
+        )
+    else:
+        words = say(
+            "Next time it starts with a short re-check at %(rung)s (%(cue)s).", rung=rung, cue=cue
+        )
     return {"starts": rows, "recheck": True, "due": due, "words": words}
 
 
@@ -121,32 +130,47 @@ def _rungs(steps: tuple[Step, ...]) -> list[dict[str, Any]]:
     return list(rungs.values())
 
 
-def _rung_says(rung: dict[str, Any]) -> str:
-    end = "."
+def _rung_says(rung: dict[str, Any]) -> Said:
+    message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s.")
     if rung["held"] and rung["broke"]:
-        end = "; it broke once and then held."
+        message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s; it broke once and then held.")
     elif rung["held"]:
-        end = "; it held."
+        message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s; it held.")
     elif rung["broke"]:
-        end = "; too hard for now, so one step back."
-    return f"{rung['rung'].capitalize()} ({rung['cue']}): {rung['right']} of {rung['cues']}{end}"
+        message = later(
+            "%(rung)s (%(cue)s): %(right)s of %(cues)s; too hard for now, so one step back."
+        )
+    return say(
+        message,
+        rung=opening(rung["rung"]),
+        cue=rung["cue"],
+        right=rung["right"],
+        cues=rung["cues"],
+    )
 
 
-def _came_to(cues: int, held: list[str], broke: list[str]) -> str:
+def _came_to(n: int, held: list[dict[str, Any]], broke: list[dict[str, Any]]) -> Said:
     parts = []
     if held:
-        parts.append(f"{rungs_listed(held)} held")
+        parts.append(say_n("%(rungs)s held", "%(rungs)s held", len(held), rungs=rungs_listed(held)))
     if broke:
-        parts.append(f"{rungs_listed(broke)} {'were' if len(broke) > 1 else 'was'} still too hard")
-    said = "; ".join(parts) or "still practising the same rung"
-    return f"{count(cues, 'cue')}: {said}."
+        parts.append(
+            say_n(
+                "%(rungs)s was still too hard",
+                "%(rungs)s were still too hard",
+                len(broke),
+                rungs=rungs_listed(broke),
+            )
+        )
+    said = joined(parts, "; ") if parts else say("still practising the same rung")
+    return say("%(cues)s: %(said)s.", cues=cues(n), said=said)
 
 
-def _order(cues: list[Step]) -> dict[str, Any] | None:
+def _order(given: list[Step]) -> dict[str, Any] | None:
     """Was the order guessable? Only where attacks and decoys are mixed."""
-    if not cues or len(chart_of(cues[-1].chart).meaning) < 2 or len(cues) < FEWEST_IN_ORDER:
+    if not given or len(chart_of(given[-1].chart).meaning) < 2 or len(given) < FEWEST_IN_ORDER:
         return None
-    found = judge_order([bool(step.attack) for step in cues])
+    found = judge_order([bool(step.attack) for step in given])
     return {
         "guessable": found.guessable,
         "runs": data(found.runs),
@@ -155,10 +179,10 @@ def _order(cues: list[Step]) -> dict[str, Any] | None:
     }
 
 
-def _heat(cues: list[Step]) -> dict[str, Any] | None:
+def _heat(given: list[Step]) -> dict[str, Any] | None:
     row = []
     for loud in (False, True):
-        these = [step.outcome for step in cues if step.loud is loud]
+        these = [step.outcome for step in given if step.loud is loud]
         row += [these.count(Outcome.PASS), len(these)]
     if not row[1] or not row[3]:
         return None

@@ -10,21 +10,22 @@ from ..evidence.detection import detect
 from ..evidence.invariance import across_lessons
 from ..evidence.reliability import clean_run, proportion
 from ..evidence.threshold import fiercest_cue_held, smallest_cue_read
-from ..evidence.words import count
+from ..evidence.words import cues, lessons
 from ..rules import Chart, Mark, Outcome, Walk
 from ..rules.mark import OUTCOMES
+from ..rules.said import later, listed, say, say_number
 from ..store.trials import MARKS, REMEDIES, Trials, gaps_of
-from .plain import data, listed
+from .plain import data
 from .standing import rung_words
 
 PASS = OUTCOMES.index(Outcome.PASS)
 HOLD = OUTCOMES.index(Outcome.HOLD)
 SAID = {
-    "correct": "right",
-    "correct+tense": "right but tense",
-    "late": "late",
-    "early": "early or too big",
-    "decoy": "took the decoy",
+    "correct": later("%(n)s right"),
+    "correct+tense": later("%(n)s right but tense"),
+    "late": later("%(n)s late"),
+    "early": later("%(n)s early or too big"),
+    "decoy": later("%(n)s took the decoy"),
 }
 LEAST_GAPS = 10
 REACH = {"read": smallest_cue_read, "heat": fiercest_cue_held}
@@ -34,11 +35,15 @@ def marks(trials: Trials) -> dict[str, Any]:
     """How often each mark was given."""
     counts = np.bincount(trials.mark, minlength=len(MARKS)).tolist()
     by_mark = {mark.value: n for mark, n in zip(MARKS, counts, strict=True)}
-    said = [f"{n} {SAID[mark]}" for mark, n in by_mark.items() if n]
-    lessons = count(len(trials.lessons), "lesson")
-    words = "No cues yet."
+    said = [say(SAID[mark], n=n) for mark, n in by_mark.items() if n]
+    words = say("No cues yet.")
     if len(trials):
-        words = f"{count(len(trials), 'cue')} in {lessons}: {listed(said)}."
+        words = say(
+            "%(cues)s in %(lessons)s: %(marks)s.",
+            cues=cues(len(trials)),
+            lessons=lessons(len(trials.lessons)),
+            marks=listed(said),
+        )
     return {
         "total": len(trials),
         "lessons": len(trials.lessons),
@@ -62,7 +67,12 @@ def reliability(chart: Chart, walk: Walk, trials: Trials) -> dict[str, Any] | No
     found = data(proportion(right, int(here.size)))
     run = data(clean_run(right)) if right == here.size else None
     words = run["words"] if run else found.pop("words")
-    return {**said, **found, "clean_run": run, "words": f"At {said['rung']}: {words}"}
+    return {
+        **said,
+        **found,
+        "clean_run": run,
+        "words": say("At %(rung)s: %(words)s", rung=said["rung"], words=words),
+    }
 
 
 def reach(chart: Chart, trials: Trials, family: str) -> dict[str, Any] | None:
@@ -85,7 +95,7 @@ def reach(chart: Chart, trials: Trials, family: str) -> dict[str, Any] | None:
         right = counted & (trials.outcome == PASS)
     if not counted.any():
         return None
-    labels = [f"“{rung['label']}”" for rung in ladder["rungs"]]
+    labels = [say("“%(label)s”", label=rung["label"]) for rung in ladder["rungs"]]
     size = len(labels)
     rights = np.bincount(rungs[right], minlength=size).tolist()
     totals = np.bincount(rungs[counted], minlength=size).tolist()
@@ -133,4 +143,5 @@ def pace(trials: Trials) -> dict[str, Any] | None:
     if gaps.size < LEAST_GAPS:
         return None
     seconds = float(np.median(gaps))
-    return {"seconds": seconds, "gaps": gaps.size, "words": f"About {seconds:.0f} seconds a cue."}
+    words = say("About %(seconds)s seconds a cue.", seconds=say_number(seconds))
+    return {"seconds": seconds, "gaps": gaps.size, "words": words}

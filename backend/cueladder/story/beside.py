@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from ..evidence.agreement import compare_marks
-from ..evidence.words import count
+from ..evidence.words import cues as cue_count
+from ..rules.said import Said, joined, listed, say, say_n
 from ..store.charts import chart_of
 from ..store.lived import Seen, Step
 from .plain import data
@@ -37,7 +38,7 @@ def beside(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
     found = data(
         compare_marks([_said(step) for step, _ in pairs], [other.mark.value for _, other in pairs])
     )
-    return {**found, **told, "words": " ".join([found["words"], *_unpaired(*alone)])}
+    return {**found, **told, "words": joined([found["words"], _unpaired(*alone)])}
 
 
 def _pairs(cues: list[Step], seen: tuple[Seen, ...]) -> tuple[list[tuple[Step, Seen]], int]:
@@ -67,19 +68,29 @@ def _apart(step: Step, other: Seen) -> dict[str, Any]:
     }
 
 
-def _never(cues: list[Step], seen: tuple[Seen, ...]) -> str:
+def _never(cues: list[Step], seen: tuple[Seen, ...]) -> Said:
     if any(mark.number for mark in seen):
-        return "No cue of this drill was marked by both."
-    return (
-        f"The observer marked {count(len(seen), 'cue')} and the coach {len(cues)}, so they "
-        "cannot be laid side by side."
+        return say("No cue of this drill was marked by both.")
+    return say(
+        "The observer marked %(theirs)s and the coach %(ours)s, so they cannot be laid side by "
+        "side.",
+        theirs=cue_count(len(seen)),
+        ours=len(cues),
     )
 
 
-def _unpaired(ours: int, theirs: int) -> list[str]:
+def _unpaired(ours: int, theirs: int) -> str:
     parts = []
     if ours:
-        parts.append(f"{count(ours, 'cue')} marked by the coach only")
+        parts.append(
+            say_n("%(n)s cue marked by the coach only", "%(n)s cues marked by the coach only", ours)
+        )
     if theirs:
-        parts.append(f"{count(theirs, 'cue')} marked by the second person only")
-    return [f"Left out: {' and '.join(parts)}."] if parts else []
+        parts.append(
+            say_n(
+                "%(n)s cue marked by the second person only",
+                "%(n)s cues marked by the second person only",
+                theirs,
+            )
+        )
+    return say("Left out: %(what)s.", what=listed(parts)) if parts else ""

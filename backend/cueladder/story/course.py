@@ -9,10 +9,10 @@ import numpy as np
 
 from ..evidence.forecast import forecast
 from ..evidence.guards import too_few_lessons
-from ..evidence.words import count
 from ..rules import Chart, status
+from ..rules.said import Said, say, say_day, say_n
 from ..store.trials import LESSONS, Point
-from .plain import data, day_words
+from .plain import data
 
 # The same lessons give the same forecast.
 SEED = 1961
@@ -65,18 +65,29 @@ def _steps(chart: Chart, point: Point) -> int:
     return 0 if point.walk.met is None else chart.places[point.walk.met].height + 1
 
 
-def _words(lessons: list[dict[str, Any]]) -> str:
+def _words(lessons: list[dict[str, Any]]) -> Said:
     first, last = lessons[0], lessons[-1]
-    since = f"In {count(len(lessons), 'lesson')} since {day_words(first['day'])}"
+    since = say(
+        "In %(lessons)s lessons since %(day)s", lessons=len(lessons), day=say_day(first["day"])
+    )
     gained = last["steps"] - first["steps"]
     if gained > 0:
-        return f"{since}: {_rungs(gained)} further up."
+        return say_n(
+            "%(since)s: one rung further up.",
+            "%(since)s: %(n)s rungs further up.",
+            gained,
+            since=since,
+        )
     if last["steps"] == 0:
-        return f"{since}: still on the way to the first rung; some rungs take their time."
+        return say(
+            "%(since)s: still on the way to the first rung; some rungs take their time.",
+            since=since,
+        )
     if gained == 0:
-        return f"{since}: the same rung as then."
-    return f"{since}: {_rungs(-gained)} lower for now; going back is part of the plan."
-
-
-def _rungs(number: int) -> str:
-    return "one rung" if number == 1 else f"{number} rungs"
+        return say("%(since)s: the same rung as then.", since=since)
+    return say_n(
+        "%(since)s: one rung lower for now; going back is part of the plan.",
+        "%(since)s: %(n)s rungs lower for now; going back is part of the plan.",
+        -gained,
+        since=since,
+    )

@@ -1,14 +1,15 @@
-"""Small helpers: figures as data, numbers and days in words."""
+"""Small helpers: figures as data, chances and rungs in words."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 from dataclasses import asdict
-from datetime import date
 from typing import Any
 
-LADDERS = {"read": "Reading the cue", "heat": "Staying calm"}
+from ..rules.said import Said, later, listed, say, say_n
+
+LADDERS = {"read": later("Reading the cue"), "heat": later("Staying calm")}
 
 
 def data(found: Any) -> dict[str, Any]:
@@ -16,39 +17,26 @@ def data(found: Any) -> dict[str, Any]:
     return {name: _plain(value) for name, value in asdict(found).items()}
 
 
-def times_in_100(chance: float) -> str:
+def times_in_100(chance: float) -> Said:
     """A chance as "about 12 times in 100", never rounded to never or always."""
     n = round(100 * chance)
     if n <= 0:
-        return "less than once in 100"
+        return say("less than once in 100")
     if n >= 100:
-        return "more than 99 times in 100"
-    return "about once in 100" if n == 1 else f"about {n} times in 100"
+        return say("more than 99 times in 100")
+    return say_n("about once in 100", "about %(n)s times in 100", n)
 
 
-def day_words(day: str | date) -> str:
-    """A day as "5 December 2026", whatever the server's language."""
-    when = date.fromisoformat(day) if isinstance(day, str) else day
-    return f"{when.day} {MONTHS[when.month - 1]} {when.year}"
+def rungs_listed(rungs: Sequence[dict[str, Any]]) -> Said:
+    """Rungs as "rungs 1, 2 and 4"; those on two ladders by their own names.
 
-
-def short_day(day: str) -> str:
-    """A day as "5 Dec 2026"."""
-    when = date.fromisoformat(day)
-    return f"{when.day} {MONTHS[when.month - 1][:3]} {when.year}"
-
-
-def listed(parts: Sequence[str]) -> str:
-    """Parts as "a, b and c"."""
-    return " and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
-
-
-def rungs_listed(names: Sequence[str]) -> str:
-    """Rungs as "rungs 1, 2 and 4"; names of another form as they stand."""
-    numbers = [name.removeprefix("rung ") for name in names]
-    if len(names) < 2 or not all(number.isdecimal() for number in numbers):
-        return listed(names)
-    return f"rungs {listed(numbers)}"
+    Args:
+        rungs: each with its name ``rung``, and ``read`` and ``heat`` as in `place_words`.
+    """
+    single = [one["read"] or one["heat"] for one in rungs if not (one["read"] and one["heat"])]
+    if len(rungs) < 2 or len(single) < len(rungs):
+        return listed([one["rung"] for one in rungs])
+    return say("rungs %(numbers)s", numbers=listed([str(one["rung"]) for one in single]))
 
 
 def _plain(value: Any) -> Any:
@@ -57,9 +45,3 @@ def _plain(value: Any) -> Any:
     if isinstance(value, tuple | list):
         return [_plain(one) for one in value]
     return value
-
-
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September",
-    "October", "November", "December",
-)  # fmt: skip

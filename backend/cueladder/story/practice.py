@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from ..evidence.words import count
+from ..rules.said import say, say_n
 
 WEEKS = 4
 
@@ -20,10 +20,15 @@ def at_home(days: list[str], today: date) -> dict[str, Any]:
     week = (today - timedelta(days=7)).isoformat()
     recent = sum(day > week for day in days)
     if not days:
-        words = f"No practice at home was ticked off in the last {WEEKS} weeks."
+        words = say("No practice at home was ticked off in the last %(weeks)s weeks.", weeks=WEEKS)
     else:
-        words = (
-            f"Practised at home on {count(len(days), 'day')} of the last {7 * WEEKS}, "
-            f"{recent} of them in the last week."
+        words = say_n(
+            "Practised at home on %(n)s day of the last %(days)s, %(recent)s of them in the last "
+            "week.",
+            "Practised at home on %(n)s days of the last %(days)s, %(recent)s of them in the last "
+            "week.",
+            len(days),
+            days=7 * WEEKS,
+            recent=recent,
         )
     return {"days": days, "words": words}

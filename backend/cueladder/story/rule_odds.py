@@ -8,6 +8,7 @@ from typing import Any
 from ..evidence import odds
 from ..evidence.odds import Odds
 from ..rules import Rule
+from ..rules.said import Said, say, say_number
 from ..rules.table import Table, compile_rule
 from .plain import times_in_100
 
@@ -21,10 +22,14 @@ def told(rule: Rule, default: Rule) -> dict[str, Any]:
     ours = curve(rule, RATES)
     early, cues = ours[RATES.index(NOT_YET)].climb, ours[RATES.index(NOT_YET)].cues
     due, quick = ours[RATES.index(RELIABLE)].climb, ours[RATES.index(RELIABLE)].cues
-    words = (
-        f"A fencer who is right 8 times in 10 would be sent up {times_in_100(early)}, and each "
-        f"try takes about {cues:.0f} cues. One who is right 97 times in 100 would be sent up "
-        f"{times_in_100(due)}, after about {quick:.0f} cues."
+    words = say(
+        "A fencer who is right 8 times in 10 would be sent up %(early)s, and each try takes about "
+        "%(cues)s cues. One who is right 97 times in 100 would be sent up %(due)s, after about "
+        "%(quick)s cues.",
+        early=times_in_100(early),
+        cues=say_number(cues),
+        due=times_in_100(due),
+        quick=say_number(quick),
     )
     return {
         "table": _rows(ours),
@@ -58,10 +63,11 @@ def _rows(curve: list[Odds]) -> list[dict[str, float]]:
     ]
 
 
-def _warning(early: float) -> str | None:
+def _warning(early: float) -> Said | None:
     if early <= WARN:
         return None
-    return (
-        f"This rule is easily fooled: it sends up a fencer who is right only 8 times in 10 "
-        f"{times_in_100(early)}. Ask for more clean answers, or let a slip cost more."
+    return say(
+        "This rule is easily fooled: it sends up a fencer who is right only 8 times in 10 "
+        "%(often)s. Ask for more clean answers, or let a slip cost more.",
+        often=times_in_100(early),
     )

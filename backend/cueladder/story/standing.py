@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ..rules import Chart, Walk, status
+from ..rules.said import Said, joined, say
 from .plain import LADDERS
 
 
@@ -39,25 +40,31 @@ def place_words(chart: Chart, place: int | None) -> dict[str, Any] | None:
     }
 
 
-def rung_words(chart: Chart, place: int) -> str:
+def rung_words(chart: Chart, place: int) -> Said:
     """A place as "rung 3 of 8", or "reading 3 of 5, calm 2 of 4"."""
     here = chart.places[place]
     if here.read is None or here.heat is None:
         family = "read" if here.read is not None else "heat"
         rung = _rung(chart, family, here.read if here.read is not None else here.heat)
         assert rung is not None
-        return f"rung {rung['rung']} of {rung['of']}"
+        return say("rung %(rung)s of %(of)s", rung=rung["rung"], of=rung["of"])
     read, heat = _rung(chart, "read", here.read), _rung(chart, "heat", here.heat)
     assert read is not None and heat is not None
-    return f"reading {read['rung']} of {read['of']}, calm {heat['rung']} of {heat['of']}"
+    return say(
+        "reading %(read)s of %(reads)s, calm %(heat)s of %(heats)s",
+        read=read["rung"],
+        reads=read["of"],
+        heat=heat["rung"],
+        heats=heat["of"],
+    )
 
 
-def short_words(chart: Chart, place: int) -> str:
+def short_words(chart: Chart, place: int) -> Said:
     """A place as "rung 3", or "reading 3 with calm 2"."""
     here = chart.places[place]
     if here.read is None or here.heat is None:
-        return f"rung {(here.heat if here.read is None else here.read) + 1}"
-    return f"reading {here.read + 1} with calm {here.heat + 1}"
+        return say("rung %(n)s", n=(here.heat if here.read is None else here.read) + 1)
+    return say("reading %(read)s with calm %(heat)s", read=here.read + 1, heat=here.heat + 1)
 
 
 def cue_words(chart: Chart, place: int) -> str:
@@ -74,7 +81,7 @@ def cue_words(chart: Chart, place: int) -> str:
 def ladders_of(chart: Chart) -> list[tuple[str, str, list[str]]]:
     """The drill's ladders: (family, everyday name, labels from the first rung up)."""
     return [
-        (family, name, [rung["label"] for rung in ladder["rungs"]])
+        (family, say(name), [rung["label"] for rung in ladder["rungs"]])
         for family, name in LADDERS.items()
         if (ladder := chart.ladders[family]) is not None
     ]
@@ -93,18 +100,24 @@ def _label(chart: Chart, family: str, k: int) -> str:
     return str(ladder["rungs"][k]["label"])
 
 
-def _words(chart: Chart, walk: Walk, found: str | None, top: bool) -> str:
+def _words(chart: Chart, walk: Walk, found: str | None, top: bool) -> Said:
     if walk.met is None:
         if walk.day is None:
-            return "Not begun yet."
-        return "Getting to know the first rung; nothing needs to hold yet."
+            return say("Not begun yet.")
+        return say("Getting to know the first rung; nothing needs to hold yet.")
     rung = rung_words(chart, walk.met)
     if found == "secure":
         if top:
-            return "The whole ladder is secure: it held again on a later day. Well done."
-        return f"Secure up to {rung}: it held again on a later day."
-    also = ""
+            return say("The whole ladder is secure: it held again on a later day. Well done.")
+        return say("Secure up to %(rung)s: it held again on a later day.", rung=rung)
+    also: str = ""
     if walk.secure is not None:
-        also = f" Secure up to {rung_words(chart, walk.secure)}."
-    goal = "The top works" if top else f"Works up to {rung}"
-    return f"{goal} in a lesson; another day will show whether it has stayed.{also}"
+        also = say("Secure up to %(rung)s.", rung=rung_words(chart, walk.secure))
+    if top:
+        works = say("The top works in a lesson; another day will show whether it has stayed.")
+    else:
+        works = say(
+            "Works up to %(rung)s in a lesson; another day will show whether it has stayed.",
+            rung=rung,
+        )
+    return joined([works, also])

@@ -163,7 +163,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
                 cues,
                 by["correct+tense"],
                 SLIPS.filter((mark) => by[mark] > 0).map((mark) =>
-                  words.after.slips(by[mark], words.marks[mark]).toLocaleLowerCase(),
+                  words.after.slips(by[mark], words.marked[mark] ?? mark),
                 ),
               )}
             </li>

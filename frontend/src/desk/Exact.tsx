@@ -1,5 +1,6 @@
 /** Plain words first; the exact figures one tap away. */
 import type { ComponentChildren } from "preact";
+import { locale } from "../i18n";
 import type { Reply } from "../kept";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
@@ -56,7 +57,7 @@ export function Freshness({ reply }: { reply: Reply<unknown> }) {
   return (
     <p class="soft">
       {deskWords.keptFrom(
-        new Date(reply.at).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }),
+        new Date(reply.at).toLocaleString(locale, { dateStyle: "medium", timeStyle: "short" }),
       )}
     </p>
   );
@@ -64,7 +65,7 @@ export function Freshness({ reply }: { reply: Reply<unknown> }) {
 
 /** A day of the server or the phone, e.g. "5 December", in tables "5 Dec". */
 export const dayWords = (day: string, month: "long" | "short" = "long"): string =>
-  new Date(`${day.slice(0, 10)}T12:00:00`).toLocaleDateString("en-GB", {
+  new Date(`${day.slice(0, 10)}T12:00:00`).toLocaleDateString(locale, {
     day: "numeric",
     month,
     ...(day.slice(0, 4) === String(new Date().getFullYear()) ? {} : { year: "numeric" }),

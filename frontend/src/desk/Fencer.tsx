@@ -4,7 +4,9 @@ import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
 import { words } from "../words";
+import { accessWords } from "../words.access";
 import { deskWords } from "../words.desk";
+import { EditLink } from "./EditLink";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
@@ -22,6 +24,7 @@ export function FencerPage({ id }: { id: string }) {
   return (
     <main class="page" data-testid="fencer">
       <PageHead title={said.story(fencer.nickname)} />
+      {coaches ? <EditLink fencer={fencer} /> : null}
       <Freshness reply={reply} />
       {reply.is === "none" ? <p class="lead">{said.none}</p> : null}
       {reply.data?.drills.length === 0 ? <p class="lead">{said.noDrills}</p> : null}
@@ -32,12 +35,17 @@ export function FencerPage({ id }: { id: string }) {
       </div>
       <LessonsOf fencer={id} />
       {coaches ? <ProgressLink fencer={id} /> : null}
+      {session.value?.coach.role === "head" ? (
+        <a class="plain" href={`/fencers/${id}/record`} data-testid="to-record">
+          {accessWords.record.open}
+        </a>
+      ) : null}
     </main>
   );
 }
 
 function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
-  const { standing, drill, forecast } = story;
+  const { standing, drill, forecast, practice } = story;
   return (
     <section class="card" data-testid={`story-${drill.id}`}>
       <header>
@@ -48,6 +56,7 @@ function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
         {standing.words} <span class="soft">({said.last(dayWords(story.day))})</span>
       </p>
       <p>{forecast.words}</p>
+      {practice.days.length > 0 ? <p data-testid="at-home">{practice.words}</p> : null}
       <Exact of={said.forecast}>
         <p>{said.remaining(forecast.remaining)}</p>
         {forecast.early ? (

@@ -65,7 +65,4 @@ function Observer({ coach, agreed }: { coach: string; agreed: Agreed }) {
   );
 }
 
-const markWords = (mark: string): string =>
-  mark === "correct+tense"
-    ? words.tense.toLocaleLowerCase()
-    : (words.marks[mark as keyof typeof words.marks] ?? mark).toLocaleLowerCase();
+const markWords = (mark: string): string => words.marked[mark] ?? mark;

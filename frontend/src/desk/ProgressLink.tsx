@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { NoAnswer } from "../device/api";
 import { thePhone } from "../phone";
+import { accessWords } from "../words.access";
 import { deskWords } from "../words.desk";
 import { dayWords } from "./Exact";
 
@@ -11,18 +12,21 @@ interface Made {
 }
 
 interface OpenLink {
+  id: string;
   created: string;
   expires: string;
   opened: string | null;
 }
 
 const said = deskWords.link;
+const DAYS = [30, 90, 180, 366] as const;
 
 export function ProgressLink({ fencer }: { fencer: string }) {
   const [links, setLinks] = useState<OpenLink[] | null>(null);
   const [made, setMade] = useState<Made | null>(null);
   const [told, setTold] = useState("");
   const [asked, setAsked] = useState(false);
+  const [days, setDays] = useState<number>(DAYS[1]);
   const field = useRef<HTMLInputElement>(null);
   const path = `/api/fencers/${encodeURIComponent(fencer)}/links`;
   const { api } = thePhone();
@@ -38,7 +42,13 @@ export function ProgressLink({ fencer }: { fencer: string }) {
   useEffect(() => {
     void attempt(async () => undefined);
   }, [path]);
-  const make = () => attempt(async () => setMade(await api.send<Made>("POST", path, {})));
+  const make = () => attempt(async () => setMade(await api.send<Made>("POST", path, { days })));
+  const closeOne = (id: string) =>
+    attempt(async () => {
+      await api.send("DELETE", `${path}/${id}`);
+      setMade(null);
+      setTold(accessWords.link.closed);
+    });
   const revoke = () =>
     attempt(async () => {
       setAsked(false);
@@ -68,7 +78,21 @@ export function ProgressLink({ fencer }: { fencer: string }) {
           <p class="soft">{said.until(dayWords(made.expires))}</p>
         </>
       ) : null}
-      <div class="enter">
+      <label class="field">
+        <span>{accessWords.link.days}</span>
+        <select
+          data-testid="link-days"
+          value={days}
+          onChange={(event) => setDays(Number(event.currentTarget.value))}
+        >
+          {DAYS.map((one) => (
+            <option key={one} value={one}>
+              {accessWords.link.forDays(one)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <div class="actions">
         {made ? (
           <button type="button" class="strong" data-testid="link-copy" onClick={copy}>
             {said.copy}
@@ -102,14 +126,24 @@ export function ProgressLink({ fencer }: { fencer: string }) {
       {links === null ? null : (
         <details>
           <summary>{said.open(links.length)}</summary>
-          <ul>
+          <ul class="rows">
             {links.map((one) => (
-              <li key={one.created}>
-                {said.entry(
-                  dayWords(one.created),
-                  dayWords(one.expires),
-                  one.opened === null ? null : dayWords(one.opened),
-                )}
+              <li key={one.id}>
+                <span>
+                  {said.entry(
+                    dayWords(one.created),
+                    dayWords(one.expires),
+                    one.opened === null ? null : dayWords(one.opened),
+                  )}
+                </span>
+                <button
+                  type="button"
+                  class="quiet"
+                  aria-label={accessWords.link.closeOne(dayWords(one.created))}
+                  onClick={() => closeOne(one.id)}
+                >
+                  {accessWords.link.close}
+                </button>
               </li>
             ))}
           </ul>

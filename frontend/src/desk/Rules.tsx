@@ -1,6 +1,7 @@
 /** What a rule does to fencers of different skill, before anyone is taught by it. */
 import { useEffect, useState } from "preact/hooks";
 import { NoAnswer, Problem } from "../device/api";
+import { locale } from "../i18n";
 import { thePhone } from "../phone";
 import { PageHead } from "../SyncPill";
 import { settings } from "../state";
@@ -167,7 +168,7 @@ function Result({ shown: { rule, odds } }: { shown: Shown }) {
             said.up,
             said.back,
             said.cues,
-            ...(same ? [] : [said.default, `${said.default}: ${said.cues.toLocaleLowerCase()}`]),
+            ...(same ? [] : [said.default, said.defaultCues]),
           ]}
           rows={odds.table.map((row, k) => {
             const other = odds.default[k];
@@ -192,7 +193,12 @@ function Picture({ rule, words }: { rule: Rule; words: string }) {
   const [away, setAway] = useState(false);
   if (away) return <p class="soft">{said.pictureAway}</p>;
   const shape = matchMedia("(max-width: 40rem)").matches ? "tall" : "wide";
-  const query = new URLSearchParams({ rule: JSON.stringify(rule), tone: tone(), shape });
+  const query = new URLSearchParams({
+    rule: JSON.stringify(rule),
+    tone: tone(),
+    shape,
+    lang: locale,
+  });
   return (
     <img
       class="curves"

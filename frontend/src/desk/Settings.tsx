@@ -2,11 +2,18 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Kept } from "../device/db";
 import { localDay } from "../device/ledger";
+import { locale } from "../i18n";
+import { chooseLanguage, chosen } from "../language";
 import { choose, signOut, thePhone, unsentFile } from "../phone";
 import { PageHead } from "../SyncPill";
-import { session, settings, sync, unsent, waiting } from "../state";
+import { refused as no, session, settings, sync, unsent, waiting } from "../state";
+import { Senses } from "../strip/Senses";
 import { words } from "../words";
+import { accessWords } from "../words.access";
+import { peopleWords } from "../words.people";
+import { Choice } from "./Choice";
 import { SignIn } from "./SignIn";
+import { saveAs } from "./saveAs";
 
 declare const __BUILD__: string;
 
@@ -16,6 +23,7 @@ export function Settings() {
     <main class="page">
       <PageHead title={words.settings.title} />
       <Sending />
+      {now ? <Places head={now.coach.role === "head"} /> : null}
       <section class="card">
         <h2>{words.settings.theme}</h2>
         <Choice
@@ -23,6 +31,13 @@ export function Settings() {
           labels={words.settings.themes}
           value={settings.value.theme}
           onPick={(theme) => choose({ theme })}
+        />
+        <h3>{words.settings.language}</h3>
+        <Choice
+          name="language"
+          labels={words.settings.languages}
+          value={chosen()}
+          onPick={chooseLanguage}
         />
         <h3>{words.settings.hand}</h3>
         <Choice
@@ -42,6 +57,7 @@ export function Settings() {
           onFlip={(speak) => choose({ speak })}
         />
       </section>
+      <Senses />
       {now ? (
         <section class="card">
           <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>
@@ -56,9 +72,28 @@ export function Settings() {
   );
 }
 
+/** Ways to the pages about people, devices and records. */
+function Places({ head }: { head: boolean }) {
+  const places = head
+    ? (["people", "devices", "records", "passphrase"] as const)
+    : (["devices", "passphrase"] as const);
+  return (
+    <nav class="card" aria-labelledby="club-places" data-testid="club-places">
+      <h2 id="club-places">{accessWords.places.title}</h2>
+      <ul class="ways">
+        {places.map((place) => (
+          <li key={place}>
+            <a href={`/${place}`}>{accessWords.places[place]}</a>
+          </li>
+        ))}
+      </ul>
+    </nav>
+  );
+}
+
 function Sending() {
   const { state, detail, answered } = sync.value;
-  const { mine, others, refused } = waiting.value;
+  const { others, refused } = waiting.value;
   const [kept, setKept] = useState<Kept[]>([]);
   const [lasting, setLasting] = useState<boolean | null>(null);
   useEffect(() => {
@@ -72,7 +107,7 @@ function Sending() {
   const said = {
     new: "",
     sending: words.sync.sending,
-    done: mine === 0 ? words.sync.done : "",
+    done: unsent.value - others === 0 ? words.sync.done : "",
     away: words.sync.away,
     signin: words.sync.signin,
     other: words.sync.other(detail),
@@ -82,7 +117,7 @@ function Sending() {
     <section class="card" data-testid="sending">
       <h2>{words.sync.title}</h2>
       <p>
-        {mine + others > 0 ? <b data-testid="unsent">{words.sync.waiting(mine + others)}</b> : null}{" "}
+        {unsent.value > 0 ? <b data-testid="unsent">{words.sync.waiting(unsent.value)}</b> : null}{" "}
         <span>{said}</span>
       </p>
       {others > 0 ? <p>{words.sync.others(others)}</p> : null}
@@ -98,16 +133,21 @@ function Sending() {
           </ul>
         </details>
       ) : null}
+      {no.value > refused ? (
+        <p>
+          <a href="/fencers">{peopleWords.refused.title}</a>
+        </p>
+      ) : null}
       <p class="soft">
         {answered === null
           ? words.sync.never
-          : words.sync.answered(new Date(answered).toLocaleTimeString())}
+          : words.sync.answered(new Date(answered).toLocaleTimeString(locale))}
       </p>
       <div class="enter">
         <button type="button" class="plain" onClick={() => thePhone().queue.kick("all")}>
           {words.sync.now}
         </button>
-        {mine + others + refused > 0 ? (
+        {unsent.value + no.value > 0 ? (
           <button type="button" class="plain" data-testid="unsent-file" onClick={saveFile}>
             {words.sync.file}
           </button>
@@ -127,36 +167,7 @@ const reasons = ({ why }: Kept): string =>
     .join("; ");
 
 async function saveFile(): Promise<void> {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(await unsentFile());
-  link.download = words.sync.fileName(localDay(new Date()));
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
-interface ChoiceProps<T extends string> {
-  name: string;
-  labels: Record<T, string>;
-  value: T;
-  onPick: (value: T) => void;
-}
-
-function Choice<T extends string>({ name, labels, value, onPick }: ChoiceProps<T>) {
-  return (
-    <div class="segments">
-      {(Object.keys(labels) as T[]).map((one) => (
-        <button
-          type="button"
-          key={one}
-          aria-pressed={one === value}
-          data-testid={`${name}-${one}`}
-          onClick={() => onPick(one)}
-        >
-          {labels[one]}
-        </button>
-      ))}
-    </div>
-  );
+  saveAs(words.sync.fileName(localDay(new Date())), await unsentFile());
 }
 
 interface ToggleProps {

@@ -1,39 +1,27 @@
-/** Sign in once; a pairing link from another device does the same without typing. */
-import { useEffect, useState } from "preact/hooks";
+/** Sign in once; who has a one-time code goes on from here. */
+import { useState } from "preact/hooks";
 import { NoAnswer, Problem } from "../device/api";
-import { pair, signIn } from "../phone";
-import { go } from "../router";
+import { enter } from "../phone";
 import { words } from "../words";
 
-/** The one-time code of a pairing link, e.g. /pair#ABCD. */
-const pairingCode = (): string =>
-  location.pathname === "/pair" ? decodeURIComponent(location.hash.slice(1)) : "";
+const DOORS = ["pair", "join", "reset", "setup"] as const;
 
-export function SignIn({ onDone }: { onDone?: () => void }) {
+export function SignIn() {
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState("");
-  const attempt = async (work: () => Promise<void>) => {
+  const submit = async (event: SubmitEvent) => {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget as HTMLFormElement);
+    const name = String(form.get("name")).trim();
     setBusy(true);
     setTrouble("");
     try {
-      await work();
-      onDone?.();
+      await enter("/api/session", { name, passphrase: String(form.get("passphrase")) });
     } catch (error) {
       setTrouble(reasonOf(error));
     } finally {
       setBusy(false);
     }
-  };
-  useEffect(() => {
-    const code = pairingCode();
-    if (code === "") return;
-    go("/", true);
-    void attempt(() => pair(code));
-  }, []);
-  const submit = (event: SubmitEvent) => {
-    event.preventDefault();
-    const form = new FormData(event.currentTarget as HTMLFormElement);
-    void attempt(() => signIn(String(form.get("name")).trim(), String(form.get("passphrase"))));
   };
   return (
     <main class="page narrow">
@@ -57,6 +45,13 @@ export function SignIn({ onDone }: { onDone?: () => void }) {
           {busy ? words.signIn.going : words.signIn.go}
         </button>
       </form>
+      <nav class="doors" aria-label={words.signIn.codes}>
+        {DOORS.map((door) => (
+          <a key={door} class="quiet" href={`/${door}`}>
+            {words.signIn.doors[door]}
+          </a>
+        ))}
+      </nav>
     </main>
   );
 }

@@ -1,7 +1,7 @@
 /** This evening's lessons: start one, go on with one. */
 import { useState } from "preact/hooks";
 import type { Booking, Fencer } from "../device/types";
-import { later } from "../Later";
+import { later } from "../later";
 import { thePhone } from "../phone";
 import { booked, type Part, partsFor } from "../plans";
 import { go } from "../router";

@@ -87,6 +87,8 @@ export interface DrillStory {
   } | null;
   smallest_read: Reach | null;
   fiercest_held: Reach | null;
+  /** Days it was practised at home, oldest first. */
+  practice: { days: string[]; words: string };
   detection: {
     hits: number;
     attacks: number;

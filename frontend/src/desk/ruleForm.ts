@@ -54,7 +54,7 @@ export function ruleOf(family: Family, values: Values): { rule: Rule; errors: Va
   const numbers: Record<string, number | null> = {};
   for (const field of FIELDS[family]) {
     const text = (values[field.name] ?? "").trim();
-    numbers[field.name] = text === "" ? null : Number(text);
+    numbers[field.name] = text === "" ? null : numberOf(text);
     const trouble = troubleOf(field, text, numbers);
     if (trouble !== null) errors[field.name] = trouble;
   }
@@ -78,13 +78,16 @@ function troubleOf(
   numbers: Record<string, number | null>,
 ): string | null {
   if (text === "") return field.open ? null : say(field, field.low, field.high);
-  const value = Number(text);
+  const value = numberOf(text);
   // the second of a pair is bounded by the first
   const under = { p1: (numbers.p0 ?? 0) + 2, w: numbers.k ?? 0, among: numbers.misses ?? 0 };
   const low = Math.max(field.low, under[field.name as keyof typeof under] ?? 0);
   const fits = Number.isFinite(value) && value >= low && value <= field.high;
   return fits && (field.rate || Number.isInteger(value)) ? null : say(field, low, field.high);
 }
+
+/** Half of the world writes its decimals behind a comma. */
+const numberOf = (text: string): number => Number(text.replace(",", "."));
 
 const say = ({ rate }: Field, low: number, high: number): string =>
   rate ? deskWords.rules.between(low, high) : deskWords.rules.whole(low, high);

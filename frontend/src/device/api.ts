@@ -1,4 +1,5 @@
 /** Talking to the server: believe only a reply, and wait for it only so long. */
+import { locale } from "../i18n";
 
 /** No reply at all: no network, no server, or too slow. */
 export class NoAnswer extends Error {
@@ -23,7 +24,13 @@ export class Problem extends Error {
 
 export interface Api {
   get<T>(path: string): Promise<T>;
-  send<T>(method: "POST" | "PUT" | "PATCH" | "DELETE", path: string, body?: unknown): Promise<T>;
+  /** @param key an id by which the server knows the same change when it is sent again */
+  send<T>(
+    method: "POST" | "PUT" | "PATCH" | "DELETE",
+    path: string,
+    body?: unknown,
+    key?: string,
+  ): Promise<T>;
 }
 
 /**
@@ -31,7 +38,12 @@ export interface Api {
  * @param patience milliseconds to wait for a reply
  */
 export function openApi(base = "", patience = 15_000): Api {
-  const call = async <T>(method: string, path: string, body?: unknown): Promise<T> => {
+  const call = async <T>(
+    method: string,
+    path: string,
+    body?: unknown,
+    key?: string,
+  ): Promise<T> => {
     const giveUp = new AbortController();
     const timer = setTimeout(() => giveUp.abort(), patience);
     try {
@@ -42,8 +54,10 @@ export function openApi(base = "", patience = 15_000): Api {
         cache: "no-store",
         headers: {
           Accept: "application/json",
+          "Accept-Language": locale,
           ...(method === "GET" ? {} : { "X-Cue-Ladder": "1" }),
           ...(body === undefined ? {} : { "Content-Type": "application/json" }),
+          ...(key === undefined ? {} : { "Idempotency-Key": key }),
         },
         ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       });
@@ -59,7 +73,7 @@ export function openApi(base = "", patience = 15_000): Api {
   };
   return {
     get: (path) => call("GET", path),
-    send: (method, path, body) => call(method, path, body),
+    send: (method, path, body, key) => call(method, path, body, key),
   };
 }
 
@@ -72,7 +86,8 @@ function parse(text: string): unknown {
   }
 }
 
-function problemOf(reply: Response, text: string): Problem {
+/** The error an answer tells. */
+export function problemOf(reply: Response, text: string): Problem {
   let said: Partial<{ title: string; detail: string; errors: Record<string, string[]> }> = {};
   try {
     said = JSON.parse(text) ?? {};

@@ -126,8 +126,19 @@ export class Outbox {
     });
   }
 
+  /** Take in the club; of fencers erased since the last time nothing stays here but what is unsent. */
   async takeClub(club: Club): Promise<void> {
-    await this.db.use((handle) => handle.put("meta", club, "club"));
+    await this.db.use(async (handle) => {
+      const tx = handle.transaction(
+        ["events", "lessons", "standings", "befores", "meta"],
+        "readwrite",
+      );
+      const before = (await tx.objectStore("meta").get("club")) as Club | undefined;
+      tx.objectStore("meta").put(club, "club");
+      const here = new Set(club.fencers.map((one) => one.id));
+      for (const { id } of before?.fencers ?? []) if (!here.has(id)) await forgetFencer(tx, id);
+      await tx.done;
+    });
   }
 
   async takeCharts(charts: Chart[]): Promise<void> {
@@ -188,6 +199,24 @@ async function release(tx: EventsTx, lesson: string): Promise<void> {
   const events = tx.objectStore("events");
   for (const kept of await events.index("lesson").getAll(lesson)) {
     if (kept.unsent === 2) events.put({ ...kept, unsent: 1 });
+  }
+}
+
+async function forgetFencer(
+  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
+  fencer: string,
+): Promise<void> {
+  tx.objectStore("standings").delete(IDBKeyRange.bound([fencer], [fencer, []]));
+  const events = tx.objectStore("events");
+  const befores = tx.objectStore("befores");
+  for (const { id } of (await tx.objectStore("lessons").getAll()).filter(
+    (row) => row.fencer === fencer,
+  )) {
+    const kept = await events.index("lesson").getAll(id);
+    if (kept.some((one) => one.unsent || one.refused)) continue;
+    for (const one of kept) events.delete(one.id);
+    for (const key of await befores.index("lesson").getAllKeys(id)) befores.delete(key);
+    tx.objectStore("lessons").delete(id);
   }
 }
 

@@ -46,8 +46,12 @@ export interface QueueDeps {
   api: Api;
   /** The coach signed in on this phone, or null. */
   coach(): string | null;
+  /** Sends what the server must have before any event; true when it took something. */
+  first?(coach: string): Promise<boolean>;
   /** Called at each change of the status. */
   status(status: SyncStatus): void;
+  /** Called when the server has said who is signed in: the coach asked about. */
+  confirmed?(session: Session): Promise<void> | void;
   /** Called after events were settled or data fetched. */
   changed(what: "sent" | "fetched", reply?: PushReply): Promise<void> | void;
   /** Milliseconds before the next try after a failure; doubled up to `most`. */
@@ -144,10 +148,12 @@ export class Queue {
     if (!this.#confirmed) {
       const session = await this.deps.api.get<Session>("/api/session");
       if (session.coach.id !== coach) return this.#say("other", session.coach.name);
+      await this.deps.confirmed?.(session);
       this.#confirmed = true;
     }
+    const news = (await this.deps.first?.(coach)) ?? false;
     await this.#push(coach);
-    if (what === "all") await this.#fetch();
+    if (what === "all" || news) await this.#fetch();
     this.#status = { ...this.#status, answered: Date.now() };
     this.#say("done");
   }

@@ -171,6 +171,9 @@ export interface Fencer {
   born: number | null;
   weapon: string;
   hand: string | null;
+  /** Days, like 2026-03-14. */
+  joined?: string | null;
+  consent?: string | null;
   note?: string | null;
   archived?: boolean;
 }

@@ -1,6 +1,6 @@
 /** Beside the cue: whose turn it is, and the cue's number where someone marks along. */
 import { localDay } from "../device/ledger";
-import { later } from "../Later";
+import { later } from "../later";
 import { thePhone } from "../phone";
 import { lessons, session } from "../state";
 import { live } from "./live";

@@ -1,6 +1,7 @@
 /** The cue to give now: what, what changed, why, and how far the count has come. */
 import { LADDERS } from "../device/suggestion";
-import type { Chart, Drill, LadderName, Progress, Walk } from "../device/types";
+import type { Chart, Drill, LadderName, Move, Progress, Walk } from "../device/types";
+import { _ } from "../i18n";
 import { club } from "../state";
 import { words } from "../words";
 import { giving } from "./giving";
@@ -42,13 +43,15 @@ function gradesAt(chart: Chart, place: number, ladder: LadderName): Record<strin
   return rung == null ? {} : (chart.ladders[ladder]?.rungs[rung]?.grades ?? {});
 }
 
+/** A move in words. */
+export const moveWords = (chart: Chart, move: Move): string => _(chart.words.move[move]);
+
 /** The reason in words, with the paired drill's name where the sentence has one. */
 export function whyOf(chart: Chart, drill: Drill, why: string): string {
   const paired = club.value?.drills.find((one) => one.slug === drill.paired)?.name;
-  return (chart.words.why[why] ?? "").replace(
-    "{paired}",
-    paired ?? words.kinds.desensitization ?? "",
-  );
+  const text = chart.words.why[why];
+  if (text === undefined) return "";
+  return _(text).replace("{paired}", paired ?? words.kinds.desensitization ?? "");
 }
 
 export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
@@ -62,7 +65,7 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
       <div class="moved">
         <p class="move" data-testid="move">
           <MoveShape move={told.move} />
-          <span>{chart.words.move[told.move]}</span>
+          <span>{_(chart.words.move[told.move])}</span>
         </p>
         <p class="changed" data-testid="changed">
           {told.changed}

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { Drill } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
+import { inputs } from "../words.inputs";
 import { Company } from "./Beside";
 import { Comfort } from "./Comfort";
 import { folded } from "./live";
@@ -13,16 +14,21 @@ interface Props {
   /** Whether soft and loud cues are proposed. */
   mixed: boolean;
   onRung: () => void;
+  onSet: () => void;
+  onKeys: () => void;
   onRest: () => void;
   onFinish: () => void;
   onClose: () => void;
 }
 
-export function More({ drill, mixed, onRung, onRest, onFinish, onClose }: Props) {
+export function More({ drill, mixed, onRung, onSet, onKeys, onRest, onFinish, onClose }: Props) {
   return (
     <Sheet title={words.strip.more} onClose={onClose}>
       {drill ? (
         <>
+          <button type="button" class="plain" data-testid="more-set" onClick={onSet}>
+            {inputs.set.title}
+          </button>
           <button type="button" class="plain" data-testid="more-rung" onClick={onRung}>
             {words.strip.setRung}
           </button>
@@ -49,7 +55,9 @@ export function More({ drill, mixed, onRung, onRest, onFinish, onClose }: Props)
           <p class="soft">{drill.safety}</p>
         </section>
       ) : null}
-      <p class="soft">{words.strip.keys}</p>
+      <button type="button" class="plain" data-testid="more-keys" onClick={onKeys}>
+        {inputs.keys.title}
+      </button>
     </Sheet>
   );
 }

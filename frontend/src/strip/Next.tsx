@@ -12,7 +12,7 @@ export function startWait(): void {
 export function nextWords(): string {
   if (proposal.value?.given == null) return "";
   const { given, loud } = giving.value;
-  return words.strip.next(words.given[given], loud === null ? "" : words.loudness(loud));
+  return words.strip.next(given, loud);
 }
 
 export function NextCue() {

@@ -2,7 +2,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Judged } from "../device/lesson";
 import type { Mark } from "../device/types";
-import { later } from "../Later";
+import { _ } from "../i18n";
+import { later, loadSoon } from "../later";
 import { careConfirmed } from "../phone";
 import { go } from "../router";
 import { SyncPill } from "../SyncPill";
@@ -16,18 +17,23 @@ import { DrillSheet } from "./DrillSheet";
 import { announce, announcement, buzz, say } from "./feedback";
 import { GivenSwitch } from "./Given";
 import { say as sayGiven } from "./giving";
-import { type Key, listen } from "./keys";
+import { type Action, listen } from "./keys";
 import { folded, live, shown } from "./live";
-import { More } from "./More";
 import { nextWords, startWait } from "./Next";
 import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
-import { RungSheet } from "./RungSheet";
+import { nextPart } from "./part";
 import { markCue, restDrill, setRung, undo } from "./record";
 import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
 
-type Open = "none" | "drills" | "rung" | "more";
+/** What is behind the marks comes after them: fetched once the strip stands. */
+const More = later(() => import("./More").then((file) => file.More));
+const RungSheet = later(() => import("./RungSheet").then((file) => file.RungSheet));
+const KeysSheet = later(() => import("./KeysSheet").then((file) => file.KeysSheet));
+const SetSheet = later(() => import("./SetSheet").then((file) => file.SetSheet));
+
+type Open = "none" | "drills" | "rung" | "more" | "keys" | "set";
 
 export function Strip({ lesson }: { lesson: string }) {
   const [found, setFound] = useState(live.value?.row.id === lesson);
@@ -50,6 +56,8 @@ function OnStrip() {
   const [open, setOpen] = useState<Open>(drill === null ? "drills" : "none");
   useEffect(() => listen(onKey), []);
   useEffect(() => clearWait, []);
+  useEffect(tellCue, []);
+  useEffect(() => loadSoon(More, RungSheet, KeysSheet, SetSheet), []);
   if (row === undefined) return null;
   const coach = session.value?.coach.id ?? "";
   const heat = now?.chart.ladders.heat != null;
@@ -58,8 +66,11 @@ function OnStrip() {
   return (
     <main class="strip" data-testid="strip" data-hand={settings.value.hand}>
       <header class="bar">
-        <a class="quiet" href="/" aria-label={words.places.today}>
-          ‹
+        <a class="quiet" href="/">
+          <span class="unseen">{words.places.today}</span>
+          <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+            <path d="M15 4 L7 12 L15 20" />
+          </svg>
         </a>
         <h1>
           <span>{fencerOf(row.fencer)?.nickname}</span>
@@ -107,7 +118,7 @@ function OnStrip() {
           onClose={() => setOpen("none")}
           onChoose={(part) => {
             setOpen("none");
-            openPart(part).catch(fail);
+            openPart(part).then(tellCue, fail);
           }}
         />
       ) : null}
@@ -127,11 +138,25 @@ function OnStrip() {
           mixed={now?.chart.order != null}
           onClose={() => setOpen("none")}
           onRung={() => setOpen("rung")}
+          onSet={() => setOpen("set")}
+          onKeys={() => setOpen("keys")}
           onRest={() => {
             setOpen("none");
             restDrill()?.then(respond, fail);
           }}
           onFinish={() => go(`/after/${row.id}`)}
+        />
+      ) : null}
+      {open === "keys" ? <KeysSheet onClose={() => setOpen("none")} /> : null}
+      {open === "set" && now ? (
+        <SetSheet
+          now={now}
+          onClose={() => setOpen("none")}
+          onKept={() => {
+            setOpen("none");
+            respond();
+          }}
+          onFail={fail}
         />
       ) : null}
       {uncared && open === "none" ? (
@@ -151,49 +176,92 @@ function Announcer() {
 }
 
 function judge(mark: Mark, tense: boolean): void {
-  markCue(mark, tense)?.then(() => respond(tense ? words.tense : words.marks[mark]), fail);
+  const name = tense ? words.tense : words.marks[mark];
+  const marked = markCue(mark, tense);
+  if (marked) marked.then(() => respond(name), fail);
+  else refuse(`${name}: ${words.notInThisDrill}`);
 }
 
 function takeBack(mark: Judged): void {
-  undo(mark.id).then(() => respond(words.strip.undone(markName(mark))), fail);
+  undo(mark.id).then(() => respond(words.strip.undone(markName(mark)), "undone"), fail);
 }
 
-function onKey(key: Key): void {
-  if ("give" in key) sayGiven({ given: key.give });
-  else if ("loud" in key) sayGiven({ loud: key.loud });
-  else if ("wait" in key) startWait();
-  else if ("undo" in key) {
+/** What the coach gives instead, felt and heard at once. */
+function give(change: Parameters<typeof sayGiven>[0]): void {
+  if (nextWords() === "") return;
+  sayGiven(change);
+  buzz("stay");
+  announce(nextWords());
+  say(nextWords());
+}
+
+const ACT: Record<Action, () => void> = {
+  correct: () => judge("correct", false),
+  tense: () => judge("correct", true),
+  late: () => judge("late", false),
+  early: () => judge("early", false),
+  decoy: () => judge("decoy", false),
+  undo: () => {
     const last = folded.value?.marks.at(-1);
     if (last) takeBack(last);
-  } else judge(key.mark, key.tense);
+    else refuse(words.strip.nothing);
+  },
+  wait: startWait,
+  "gave-attack": () => give({ given: "attack" }),
+  "gave-decoy": () => give({ given: "decoy" }),
+  "gave-soft": () => give({ loud: false }),
+  "gave-loud": () => give({ loud: true }),
+  again: tellCue,
+  next: goOn,
+};
+
+const onKey = (action: Action): void => ACT[action]();
+
+/** The next part of the plan; after the last one the lesson's end, which the coach confirms there. */
+function goOn(): void {
+  const part = nextPart();
+  if (part !== null) openPart(part).then(tellCue, fail);
+  else go(`/after/${live.value?.row.id}`);
+}
+
+/** The drill and all of its cue, as after looking at the screen. */
+function tellCue(): void {
+  const now = shown.value;
+  const drill = drillOf(live.value?.row.drill ?? "");
+  if (now === null || drill === undefined) return;
+  const count = now.told.progress.map(({ have, need }) => words.strip.progress(have, need));
+  const all = [drill.name, now.told.cue.join(", "), count.join(", "), nextWords()];
+  const text = all.filter((part) => part !== "").join(". ");
+  announce(text);
+  say(text);
 }
 
 /** Once an entry is safe: let the coach feel and hear what comes next. */
-function respond(first?: unknown): void {
+function respond(first?: unknown, felt?: "undone"): void {
   const now = shown.value;
   const drill = drillOf(live.value?.row.drill ?? "");
   if (now === null || drill === undefined) return;
   const { chart, told } = now;
-  const move = chart.words.move[told.move];
+  const done = typeof first === "string" ? `${first}.` : "";
+  const move = _(chart.words.move[told.move]);
   const cue = told.cue.join(", ");
   const next = nextWords();
-  buzz(told.move);
-  announce(
-    [
-      typeof first === "string" ? `${first}.` : "",
-      `${move}.`,
-      `${cue}.`,
-      whyOf(chart, drill, told.why),
-      next,
-    ]
-      .filter((part) => part !== "")
-      .join(" "),
-  );
-  const spoken = [told.move === "stay" ? "" : `${move}. ${told.changed || cue}.`, next];
-  if (spoken.some((part) => part !== "")) say(spoken.join(" "));
+  buzz(felt ?? told.move);
+  const why = whyOf(chart, drill, told.why);
+  announce([done, `${move}.`, `${cue}.`, why, next].filter((part) => part !== "").join(" "));
+  // a cue that stays the same is not said again, except after an undo
+  const moved = told.move === "stay" ? "" : `${move}. ${told.changed || cue}.`;
+  say([done, felt ? `${cue}.` : moved, next].filter((part) => part !== "").join(" "));
+}
+
+function refuse(text: string): void {
+  buzz("failed");
+  announce(text);
+  say(text);
 }
 
 function fail(error: unknown): void {
   console.error(error);
   tell(words.strip.unmarked);
+  refuse(words.strip.unmarked);
 }

@@ -1,20 +1,27 @@
 /** What the coach feels and hears after a mark, without looking. */
 import { signal } from "@preact/signals";
 import type { Move } from "../device/types";
+import { locale } from "../i18n";
 import { settings } from "../state";
 
-const BUZZ: Record<Move, number[]> = {
+export type Felt = Move | "undone" | "over" | "failed";
+
+/** Milliseconds on, off, on …; told apart by rhythm: a climb ends long, a step back begins long. */
+export const FELT: Record<Felt, number[]> = {
   stay: [18],
-  climb: [40, 60, 40, 60, 120],
-  back: [260],
-  rest: [90, 70, 90, 70, 90],
+  climb: [40, 70, 40, 70, 160],
+  back: [160, 70, 40, 70, 40],
+  rest: [160, 90, 160, 90, 160],
+  undone: [18, 70, 18],
+  over: [220],
+  failed: [50, 40, 50, 40, 50, 40, 50, 40, 50, 40, 50],
 };
 
 /** Read out by a screen reader when it changes. */
 export const announcement = signal("");
 
-export function buzz(move: Move): void {
-  if (settings.value.vibrate) navigator.vibrate?.(BUZZ[move]);
+export function buzz(felt: Felt): void {
+  if (settings.value.vibrate) navigator.vibrate?.(FELT[felt]);
 }
 
 export function announce(text: string): void {
@@ -22,8 +29,24 @@ export function announce(text: string): void {
   announcement.value = announcement.value === text ? `${text} ` : text;
 }
 
+const main = (language: string): string => language.toLowerCase().split(/[-_]/)[0] ?? "";
+
+/** A voice on this device in the app's language: one that needs no network and sends no text away. */
+export function voice(): SpeechSynthesisVoice | null {
+  const wanted = main(locale);
+  const able = (globalThis.speechSynthesis?.getVoices() ?? []).filter(
+    (one) => one.localService && main(one.lang) === wanted,
+  );
+  return able.find((one) => one.default) ?? able[0] ?? null;
+}
+
 export function say(text: string): void {
-  if (!settings.value.speak || !("speechSynthesis" in globalThis)) return;
+  const by = settings.value.speak ? voice() : null;
+  if (by === null || text === "") return;
+  const spoken = new SpeechSynthesisUtterance(text);
+  spoken.voice = by;
+  spoken.lang = by.lang;
+  spoken.rate = settings.value.rate;
   speechSynthesis.cancel();
-  speechSynthesis.speak(new SpeechSynthesisUtterance(text));
+  speechSynthesis.speak(spoken);
 }

@@ -1,42 +1,114 @@
-/** Keys for a clicker or a keyboard. */
-import type { Given, Mark } from "../device/types";
+/** What each key, clicker button and pad button does, and hearing them pressed. */
+import { settings } from "../state";
+import { watchPads } from "./pads";
+import { GESTURE, Presses } from "./presses";
 
-export type Key =
-  | { mark: Mark; tense: boolean }
-  | { give: Given }
-  | { loud: boolean }
-  | { wait: true }
-  | { undo: true };
+export const ACTIONS = [
+  "correct",
+  "tense",
+  "late",
+  "early",
+  "decoy",
+  "undo",
+  "wait",
+  "gave-attack",
+  "gave-decoy",
+  "gave-soft",
+  "gave-loud",
+  "again",
+  "next",
+] as const;
 
-const KEYS: Record<string, Key> = {
-  "1": { mark: "correct", tense: false },
-  "2": { mark: "late", tense: false },
-  "3": { mark: "early", tense: false },
-  "4": { mark: "decoy", tense: false },
-  "5": { mark: "correct", tense: true },
-  t: { mark: "correct", tense: true },
-  PageDown: { mark: "correct", tense: false },
-  PageUp: { mark: "late", tense: false },
-  a: { give: "attack" },
-  d: { give: "decoy" },
-  l: { loud: true },
-  s: { loud: false },
-  w: { wait: true },
-  u: { undo: true },
+export type Action = (typeof ACTIONS)[number];
+
+/** From an input (a key or button, and how it is pressed) to what it does. */
+export type Bindings = Readonly<Record<string, Action>>;
+
+export const PRESET: Bindings = {
+  "1": "correct",
+  "2": "late",
+  "3": "early",
+  "4": "decoy",
+  "5": "tense",
+  t: "tense",
+  PageDown: "correct",
+  PageUp: "late",
+  a: "gave-attack",
+  d: "gave-decoy",
+  l: "gave-loud",
+  s: "gave-soft",
+  w: "wait",
+  u: "undo",
+  r: "again",
+  n: "next",
 };
 
-/** Listen until the returned function is called; silent in fields and behind open sheets. */
-export function listen(act: (key: Key) => void): () => void {
-  const heard = (event: KeyboardEvent) => {
-    if (event.repeat || event.ctrlKey || event.metaKey || event.altKey) return;
-    const at = event.target as HTMLElement | null;
-    if (at?.closest("input, textarea, select, dialog")) return;
-    if (document.querySelector("dialog[open]")) return;
-    const key = KEYS[event.key.length === 1 ? event.key.toLowerCase() : event.key];
-    if (key === undefined) return;
+export const bindings = (): Bindings => settings.value.keys ?? PRESET;
+
+/** The key of an event by name: `a`, `PageDown`, `Space`; null for one that is never taken. */
+export function keyName(event: KeyboardEvent): string | null {
+  const { key, code } = event;
+  if (event.ctrlKey || event.metaKey || event.altKey) return null;
+  if (["Tab", "Shift", "Control", "Alt", "AltGraph", "Meta", "CapsLock", "Dead"].includes(key)) {
+    return null;
+  }
+  if (key === " ") return "Space";
+  if (key === "Unidentified" || key === "Process") return code === "" ? null : code;
+  return key.length === 1 ? key.toLowerCase() : key;
+}
+
+/** Where keys and buttons go: each press and release by name. */
+export interface Hearer {
+  down: (name: string) => void;
+  up: (name: string) => void;
+  drop: () => void;
+}
+
+/**
+ * Hand on what is pressed until the returned function is called.
+ *
+ * @param takes whether a press is meant for the hearer; the event is null for a pad's button
+ */
+export function hear(
+  to: Hearer,
+  takes: (name: string, event: KeyboardEvent | null) => boolean,
+): () => void {
+  const ended = new AbortController();
+  const options = { capture: true, signal: ended.signal };
+  const down = (event: KeyboardEvent) => {
+    const name = keyName(event);
+    if (name === null || !takes(name, event)) return;
     event.preventDefault();
-    act(key);
+    if (!event.repeat) to.down(name);
   };
-  addEventListener("keydown", heard);
-  return () => removeEventListener("keydown", heard);
+  const up = (event: KeyboardEvent) => {
+    const name = keyName(event);
+    if (name !== null) to.up(name);
+  };
+  addEventListener("keydown", down, options);
+  addEventListener("keyup", up, options);
+  addEventListener("blur", to.drop, { signal: ended.signal });
+  const leavePads = watchPads((name) => takes(name, null) && to.down(name), to.up);
+  return () => {
+    ended.abort();
+    leavePads();
+    to.drop();
+  };
+}
+
+/** Do what the keys say; silent in fields and behind open sheets. */
+export function listen(act: (action: Action) => void): () => void {
+  const bound = (input: string) => Object.hasOwn(bindings(), input);
+  const presses = new Presses(bound, (input) => {
+    const action = bindings()[input];
+    if (action !== undefined) act(action);
+  });
+  return hear(presses, (name, event) => {
+    if (document.querySelector("dialog[open]")) return false;
+    const at = event?.target as HTMLElement | null | undefined;
+    if (at?.closest("input, textarea, select")) return false;
+    // with the focus on a button these press that button
+    if ((name === "Enter" || name === "Space") && at?.closest("a, button, summary")) return false;
+    return bound(name) || GESTURE.some((how) => bound(name + how));
+  });
 }

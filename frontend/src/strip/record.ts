@@ -18,7 +18,7 @@ export function inTurn<T>(work: () => Promise<T>): Promise<T> {
 }
 
 /** Write one event of this lesson to both stores, and only then let the screen know. */
-function record(payload: Payload): Promise<LessonEvent> {
+export function record(payload: Payload): Promise<LessonEvent> {
   return inTurn(async () => {
     const now = live.value;
     const coach = session.value?.coach.id;

@@ -1,12 +1,9 @@
 /** The wait before a cue: started by the coach, silent, felt when it is over. Never needed. */
 import { signal } from "@preact/signals";
-import { settings } from "../state";
 import { words } from "../words";
-import { announce } from "./feedback";
+import { announce, buzz, say } from "./feedback";
 
 export type Ring = { is: "idle" } | { is: "running" | "due"; wait: number };
-
-const OVER = [140];
 
 export const ring = signal<Ring>({ is: "idle" });
 
@@ -20,8 +17,9 @@ export function turn(wait: number): void {
   ring.value = { is: "running", wait };
   timer = setTimeout(() => {
     ring.value = { is: "due", wait };
-    if (settings.value.vibrate) navigator.vibrate?.(OVER);
+    buzz("over");
     announce(words.strip.waited);
+    say(words.strip.waited);
   }, wait * 1000);
 }
 

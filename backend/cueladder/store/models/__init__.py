@@ -6,6 +6,7 @@ from .booking import Booking
 from .club import Club, Coach
 from .code import OneTimeCode
 from .drill import Chart, Drill, DrillVersion
+from .edit import Edit, RosterImport
 from .event import Event
 from .fencer import Change, Fencer
 from .lesson import Lesson, LessonDrill
@@ -23,6 +24,7 @@ __all__ = [
     "Device",
     "Drill",
     "DrillVersion",
+    "Edit",
     "Event",
     "Fencer",
     "Lesson",
@@ -31,6 +33,7 @@ __all__ = [
     "Pairing",
     "Practice",
     "ProgressLink",
+    "RosterImport",
     "SignIn",
     "Standing",
 ]

@@ -12,7 +12,11 @@ from ..db import Base, Instant, now
 
 
 class Fencer(Base):
-    """A fencer. No photo, no health data: a nickname and a year of birth suffice."""
+    """A fencer. No photo, no health data: a nickname and a year of birth suffice.
+
+    Attributes:
+        import_id: the table this fencer came with, if any.
+    """
 
     __tablename__ = "fencer"
     club_id: Mapped[int] = mapped_column(ForeignKey("club.id"), primary_key=True)
@@ -26,6 +30,7 @@ class Fencer(Base):
     note: Mapped[str | None] = mapped_column(String(500))
     archived: Mapped[bool] = mapped_column(default=False)
     created_at: Mapped[datetime] = mapped_column(Instant, default=now)
+    import_id: Mapped[str | None] = mapped_column(String(36))
 
 
 class Change(Base):

@@ -1,0 +1,155 @@
+"""What the cells of a table of fencers say, column by column."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+from ..rules.said import later, say
+from .event_fields import is_day
+
+OLDEST = 1900
+
+# How clubs head the columns; compared without case, accents, spaces and signs.
+HEADS = {
+    "nickname": ("nickname", "name", "fencer", "called"),
+    "born": ("born", "yearofbirth", "birthyear", "year"),
+    "weapon": ("weapon",),
+    "hand": ("hand", "handed"),
+    "joined": ("joined", "since", "member since"),
+    "consent": ("consent", "consentdate", "dateofconsent"),
+    "note": ("note", "notes", "remark", "remarks"),
+}
+NEEDED = ("nickname", "weapon")
+
+# The weapons as fencers of several countries write them.
+_WEAPONS = {
+    "foil": ("foil", "f", "fleuret", "florett", "fioretto", "florete"),
+    "epee": ("epee", "e", "degen", "spada", "espada"),
+    "sabre": ("sabre", "saber", "s", "sabel", "saebel", "sciabola", "sable"),
+}
+_HANDS = {"right": ("right", "r", "righthanded"), "left": ("left", "l", "lefthanded")}
+
+EXAMPLE = """nickname,year of birth,weapon,hand,joined,consent,note
+Robin,2013,foil,right,2026-09-01,2026-09-01,
+Kim,1961,epee,left,,2026-09-01,"comes late on Mondays, so last in the order"
+"""
+
+
+class Wrong(ValueError):
+    """A cell that cannot be used.
+
+    Attributes:
+        message: what is wrong and what to do.
+    """
+
+    def __init__(self, message: str) -> None:
+        super().__init__(message)
+        self.message = message
+
+
+def folded(text: str) -> str:
+    """A text without case, accents and doubled spaces: by it names are compared."""
+    bare = "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
+    return " ".join(bare.casefold().split())
+
+
+def _key(text: str) -> str:
+    return re.sub(r"\W|_", "", folded(text))
+
+
+_HEADS = {_key(head): column for column, heads in HEADS.items() for head in heads}
+
+
+def column_of(head: str) -> str | None:
+    """The column that a head means, or None."""
+    return _HEADS.get(_key(head))
+
+
+def nickname(cell: str, year: int) -> str:
+    """Up to 60 characters on one line."""
+    if not cell:
+        raise Wrong(say("is empty: write what the fencer is called in the club"))
+    if len(cell) > 60:
+        raise Wrong(say("is longer than 60 characters: shorten it"))
+    if not cell.isprintable():
+        raise Wrong(say("has a line break or a sign that cannot be shown: write it on one line"))
+    return cell
+
+
+def born(cell: str, year: int) -> int | None:
+    """A year, or nothing."""
+    if not cell:
+        return None
+    if re.fullmatch(r"\d{4}", cell, re.ASCII):
+        found = int(cell)
+        if OLDEST <= found <= year:
+            return found
+    elif re.search(r"\d.*\d{4}|\d{4}.*\d", cell):
+        raise Wrong(say("is a whole date: write the year only, no more is kept"))
+    raise Wrong(
+        say(
+            "is no year of birth: write a year from %(low)s to %(high)s, or leave it empty",
+            low=OLDEST,
+            high=year,
+        )
+    )
+
+
+def weapon(cell: str, year: int) -> str:
+    """One of the three weapons."""
+    return _one_of(
+        _WEAPONS,
+        cell,
+        later("is not known: write foil, epee or sabre"),
+        later("is empty: write foil, epee or sabre"),
+    )
+
+
+def hand(cell: str, year: int) -> str:
+    """Right where nothing is said."""
+    if not cell:
+        return "right"
+    return _one_of(_HANDS, cell, later("is not known: write right or left"))
+
+
+def day(cell: str, year: int) -> date | None:
+    """A day as 2026-03-14 or 14.3.2026, or nothing."""
+    if not cell:
+        return None
+    dotted = re.fullmatch(r"(\d{1,2})\.(\d{1,2})\.(\d{4})", cell, re.ASCII)
+    text = f"{dotted[3]}-{int(dotted[2]):02}-{int(dotted[1]):02}" if dotted else cell
+    if not is_day(text) or int(text[:4]) < OLDEST:
+        raise Wrong(say("is no day: write it like 2026-03-14"))
+    return date.fromisoformat(text)
+
+
+def note(cell: str, year: int) -> str | None:
+    """Up to 500 characters, or nothing."""
+    if len(cell) > 500:
+        raise Wrong(say("is longer than 500 characters: shorten it"))
+    if not "".join(cell.split()).isprintable():
+        raise Wrong(say("has a sign that cannot be shown: remove it"))
+    return cell or None
+
+
+def _one_of(words: dict[str, tuple[str, ...]], cell: str, unknown: str, empty: str = "") -> str:
+    key = _key(cell)
+    for word, spellings in words.items():
+        if key in spellings:
+            return word
+    raise Wrong(say(unknown if cell else empty))
+
+
+READERS: dict[str, Callable[[str, int], Any]] = {
+    "nickname": nickname,
+    "born": born,
+    "weapon": weapon,
+    "hand": hand,
+    "joined": day,
+    "consent": day,
+    "note": note,
+}

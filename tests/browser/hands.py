@@ -1,0 +1,54 @@
+"""Hands that never touch the screen, and eyes on what the phone did. Not a test module."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from typing import Any
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.evening import Salle
+from tests.browser.strip import standing_marks
+
+# every touch or move of a pointer, in any page of the tab
+NO_POINTER = """
+for (const type of ["pointerdown", "mousedown", "touchstart", "wheel"]) {
+  addEventListener(type, () => {
+    sessionStorage.pointed = Number(sessionStorage.pointed ?? 0) + 1;
+  }, true);
+}
+"""
+
+
+def pointed(page: Page) -> int:
+    """How often a pointer was used since `NO_POINTER` was put in."""
+    return int(page.evaluate("Number(sessionStorage.pointed ?? 0)"))
+
+
+def stored_marks(salle: Salle, lesson: str) -> list[dict[str, Any]]:
+    """The marks of a lesson that stand in the server's own database, oldest first."""
+    database = sqlite3.connect(f"file:{salle.server.folder / 'cueladder.sqlite'}?mode=ro", uri=True)
+    rows = database.execute(
+        "SELECT id, type, drill_id, payload FROM event WHERE lesson_id = ? ORDER BY n", (lesson,)
+    ).fetchall()
+    database.close()
+    events = [
+        {"id": i, "type": kind, "drill": drill, **json.loads(data)} for i, kind, drill, data in rows
+    ]
+    voided = {one["mark"] for one in events if one["type"] == "mark_voided"}
+    return [one for one in events if one["type"] == "cue_marked" and one["id"] not in voided]
+
+
+def marked(page: Page, number: int) -> None:
+    """Wait until so many marks are kept by the phone."""
+    for _ in range(400):
+        if len(standing_marks(page)) == number:
+            return
+        page.wait_for_timeout(20)
+    raise AssertionError(f"{len(standing_marks(page))} marks are kept, not {number}")
+
+
+def moved(page: Page, move: str) -> None:
+    """Wait until the strip shows a move."""
+    expect(page.get_by_test_id("cue")).to_have_attribute("data-move", move)
