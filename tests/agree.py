@@ -1,7 +1,8 @@
 """The phone's walk against the server's fold: `make agree`, or `python -m tests.agree 5000`.
 
-Random histories (lessons with breaks, marks, voids, rungs by hand, rests) go through the phone's
-own code under Node and through the server's fold. Every state, move and suggestion must agree.
+Random histories (lessons with breaks, marks, voids, late corrections, rungs by hand, rests) go
+through the phone's own code under Node and through the server's fold. Every state, move and
+suggestion must agree.
 """
 
 from __future__ import annotations
@@ -59,6 +60,7 @@ def history(chart: Chart, rng: random.Random) -> list[Lesson]:
         for _ in range(rng.randint(1, 16)):
             n += 1
             events.append(_event(chart, rng, n, skill, events))
+        rng.shuffle(events)
         opened = f"{day.isoformat()}T17:00:00.000Z"
         lessons.append((day.isoformat(), opened, f"{k:04}", COACH, events))
         day += timedelta(days=rng.choice([0, 1, 7, 10, 11, 28, 29, 90, 91, 200]))
@@ -85,7 +87,12 @@ def _event(chart: Chart, rng: random.Random, n: int, skill: float, before: list[
             "mark": mark.value.removesuffix("+tense"),
             "tense": mark is Mark.TENSE,
         }
-    return Event(f"e{n:05}", kind, "phone", n, COACH, drill, payload)
+        if marked and chance > 0.9:
+            payload["instead_of"] = rng.choice([*marked, "never arrived"])
+    device = rng.choice(["phone", "tablet"])
+    # the counters of two devices have nothing to do with each other
+    number = n if device == "phone" else rng.randint(1, 2 * n)
+    return Event(f"e{n:05}", kind, device, number, COACH, drill, payload)
 
 
 def server(chart: Chart, lessons: list[Lesson], rng: random.Random) -> list[Any]:

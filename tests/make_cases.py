@@ -1,6 +1,7 @@
-"""Write the shared walk cases: `python -m tests.make_cases`. Run it when the rules change.
+"""Write the shared cases: `python -m tests.make_cases`. Run it when the rules change.
 
-Python and TypeScript both replay tests/cases/walk*.json; a test fails where one is out of date.
+Python and TypeScript both replay tests/cases/walk*.json and corrected.json; a test fails where one
+is out of date.
 """
 
 from __future__ import annotations
@@ -10,11 +11,13 @@ import random
 from pathlib import Path
 from typing import Any
 
+from tests.corrections import marks_of, told_of
 from tests.drills import changed_ladders, charts
 from tests.histories import changed_history, history, replay, told
 
 PATH = Path(__file__).parent / "cases" / "walk.json"
 CHANGED = PATH.with_name("walk_changed.json")
+CORRECTED = PATH.with_name("corrected.json")
 PER_CHART = 4
 
 
@@ -41,9 +44,16 @@ def make_changed() -> dict[str, Any]:
     return {"charts": {c.id: c.to_json() for c in every}, "cases": cases}
 
 
+def make_corrected() -> list[Any]:
+    """Marks, marks taken back and corrections: what stands of them, and the numbers of the cues."""
+    rng = random.Random(20260302)
+    return [told_of(marks_of(rng)) for _ in range(60)]
+
+
 def main() -> None:
     """Write the files."""
-    for path, cases in ((PATH, make()), (CHANGED, make_changed())):
+    made = ((PATH, make()), (CHANGED, make_changed()), (CORRECTED, make_corrected()))
+    for path, cases in made:
         path.write_text(json.dumps(cases, ensure_ascii=False, separators=(",", ":")) + "\n")
         print(f"{path.name}: {path.stat().st_size // 1024} kB")
 

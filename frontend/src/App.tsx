@@ -22,6 +22,7 @@ const LATER = {
   write: () => import("./desk/DrillEditor").then((file) => file.DrillEditor as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
+  watch: () => import("./strip/Watch").then((file) => file.Watch as ComponentType),
   setup: () => import("./desk/Doors").then((file) => file.Setup as ComponentType),
   join: () => import("./desk/Doors").then((file) => file.Join as ComponentType),
   reset: () => import("./desk/Doors").then((file) => file.Reset as ComponentType),
@@ -52,7 +53,7 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
     <div class="frame" data-page={now.page} onClick={follow}>
       <Notices />
       {session.value === null && !OPEN.includes(now.page) ? <SignIn /> : <Screen now={now} />}
-      {now.page === "strip" ? null : <Places now={now} />}
+      {now.page === "strip" || now.page === "watch" ? null : <Places now={now} />}
     </div>
   );
 }
@@ -127,7 +128,7 @@ function Places({ now }: { now: Route }) {
 }
 
 function Notices() {
-  const inLesson = route.value.page === "strip" || route.value.page === "after";
+  const inLesson = "lesson" in route.value;
   return (
     <div class="notices" role="status">
       {notices.value.map((notice) => (

@@ -86,8 +86,10 @@ export async function openPhone(): Promise<void> {
     changed: async (what, reply) => {
       await refresh(what === "fetched");
       for (const listener of listeners) await listener(what, reply);
-      if (what === "sent") await tidyJournal();
-      else await keepMirror();
+      if (what === "sent") return tidyJournal();
+      await keepMirror();
+      // what was fetched may have let go what waited for it
+      if (waiting.value.mine > 0) void thePhone().queue.kick();
     },
   });
   phone = { db, journal, ledger, outbox, queue, api };

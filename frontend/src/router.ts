@@ -23,11 +23,11 @@ export type Route =
   | { page: "drill"; drill: string }
   /** `from`: "new", or "change/…" or "copy/…" of a drill. */
   | { page: "write"; from: string }
-  | { page: "strip" | "after"; lesson: string };
+  | { page: "strip" | "after" | "watch"; lesson: string };
 
 export function read(path: string): Route {
   const [, first = "", second = "", third = ""] = path.split("/");
-  if ((first === "strip" || first === "after") && second !== "") {
+  if ((first === "strip" || first === "after" || first === "watch") && second !== "") {
     return { page: first, lesson: second };
   }
   if (first === "drills" && second === "new") return { page: "write", from: "new" };

@@ -14,33 +14,24 @@ const day = "2026-11-25";
 
 function folded(marks: [Mark, boolean][]): DrillFold {
   const given = calm.meaning.attack ? "attack" : "decoy";
-  const events = marks.map(
-    ([mark, tense], at): LessonEvent => ({
-      id: `e${at}`,
-      device: "d",
-      n: at + 1,
-      at: `${day}T18:00:00+01:00`,
-      coach: "c",
-      lesson: "l",
-      type: "cue_marked",
-      drill: "d1",
-      chart: calm.id,
-      place: 0,
-      given,
-      mark,
-      tense,
-      loud: null,
-      wait: null,
-    }),
-  );
-  const lesson = foldLesson(
-    { coach: "c", day },
-    events,
-    () => null,
-    charts,
-    () => calm.id,
-  );
-  return lesson.drills.get("d1") as DrillFold;
+  const events: LessonEvent[] = [];
+  const fold = () =>
+    foldLesson(
+      { coach: "c", day },
+      events,
+      () => null,
+      charts,
+      () => calm.id,
+    ).drills.get("d1");
+  for (const [mark, tense] of marks) {
+    const n = events.length + 1;
+    const at = `${day}T18:00:00+01:00`;
+    const place = fold()?.walk.place ?? 0;
+    const envelope = { id: `e${n}`, device: "d", n, at, coach: "c", lesson: "l" };
+    const cue = { drill: "d1", chart: calm.id, place, given, mark, tense, loud: null, wait: null };
+    events.push({ ...envelope, type: "cue_marked", ...cue } as LessonEvent);
+  }
+  return fold() as DrillFold;
 }
 
 const clean = (n: number): [Mark, boolean][] => Array(n).fill(["correct", false]);

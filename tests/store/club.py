@@ -124,6 +124,12 @@ class Phone:
     def cues(self, count: int, mark: str = "correct", **fields: Any) -> list[dict[str, Any]]:
         return [self.cue(mark, **fields) for _ in range(count)]
 
+    def correct(self, was: dict[str, Any], mark: str, **fields: Any) -> dict[str, Any]:
+        """A later correction of a mark."""
+        cue = {name: was[name] for name in ("drill", "chart", "place", "given", "loud", "wait")}
+        said = {**cue, "mark": mark, "tense": False, "instead_of": was["id"]}
+        return self.event("cue_marked", **{**said, **fields})
+
     def void(self, mark: dict[str, Any]) -> dict[str, Any]:
         return self.event("mark_voided", mark=mark["id"])
 

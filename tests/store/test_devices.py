@@ -32,9 +32,10 @@ def evening(club, rng, coaches):
     """One evening of one fencer on two or three devices, each with a clock up to a day off.
 
     The devices share lessons (a coach with two phones) or hold lessons of their own (two coaches);
-    a second coach who marks in another's lesson observes. Returns the events of each device.
+    a second coach who marks in another's lesson observes. Marks are corrected later, also those of
+    another device of the same coach. Returns the events of each device.
     """
-    devices, opened = [], []
+    devices, opened, marked = [], [], []
     for _ in range(rng.choice([2, 3])):
         phone = club.phone(rng.choice(coaches))
         off = timedelta(minutes=rng.choice([0, 0, 3, -7, 24 * 60, -24 * 60]))
@@ -49,7 +50,14 @@ def evening(club, rng, coaches):
                 opened.append(own)
                 written.append(own)
             owner = next(each["coach"] for each in opened if each["id"] == phone.lesson)
-            written += marks(phone, rng, clock, own=owner == phone.coach)
+            made = marks(phone, rng, clock, own=owner == phone.coach)
+            earlier = [
+                e for e in marked if (e["lesson"], e["coach"]) == (phone.lesson, phone.coach)
+            ]
+            if earlier and rng.random() < 0.5:
+                made.append(phone.correct(rng.choice(earlier), rng.choice(KINDS)))
+            marked += [event for event in made if event["type"] == "cue_marked"]
+            written += made
         devices.append(written)
     return devices
 
@@ -58,13 +66,16 @@ def marks(phone, rng, clock, own):
     """Marks and slips; the lesson's own coach also sets rungs and rests the drill."""
     made = []
     for k in range(rng.randint(0, 20)):
+        cues = [e for e in made if e["type"] == "cue_marked"]
         at = (clock + timedelta(seconds=20 * k + rng.randint(-90, 90))).isoformat()
         chance = rng.random()
-        if chance < 0.12 and (cues := [e for e in made if e["type"] == "cue_marked"]):
+        if chance < 0.12 and cues:
             made.append({**phone.void(rng.choice(cues)), "at": at})
-        elif chance < 0.16 and own:
+        elif chance < 0.2 and cues:
+            made.append({**phone.correct(rng.choice(cues), rng.choice(KINDS)), "at": at})
+        elif chance < 0.24 and own:
             made.append({**phone.set_rung(rng.randint(0, 4)), "at": at})
-        elif chance < 0.18 and own:
+        elif chance < 0.26 and own:
             made.append({**phone.rest(), "at": at})
         else:
             made.append({**phone.cue(rng.choice(KINDS)), "at": at})

@@ -14,7 +14,7 @@ GOOD = {
     "at": "2026-03-02T18:20:00.000+01:00", "lesson": SOME_ID, "drill": SOME_ID, "chart": "c1.0a",
     "place": 0, "given": "attack", "mark": "late", "tense": False, "loud": None, "wait": 2.5,
     "fencer": SOME_ID, "day": "2026-03-02", "reason": None, "when": "before", "value": 3,
-    "text": "well", 
+    "text": "well", "instead_of": SOME_ID, "number": 12,
 }  # fmt: skip
 VALUES = st.one_of(
     st.none(),
@@ -36,6 +36,16 @@ def well_formed(kind):
 
 def test_a_good_event_of_every_type_is_well_formed():
     assert [why_malformed(well_formed(kind)) for kind in SCHEMAS] == [None] * len(SCHEMAS)
+
+
+def test_a_mark_needs_no_number_and_need_correct_nothing():
+    plain = well_formed("cue_marked")
+    del plain["instead_of"], plain["number"]
+    assert why_malformed(plain) is None
+    assert why_malformed({**plain, "number": 3}) is None
+    assert why_malformed({**plain, "instead_of": SOME_ID}) is None
+    assert why_malformed({**plain, "instead_of": None}) == {"instead_of": ["should not be null"]}
+    assert list(why_malformed({**plain, "number": 0})) == ["number"]
 
 
 @settings(max_examples=400, deadline=None)

@@ -21,7 +21,7 @@ _Data = Mapping[str, Any] | None
 
 
 class _Required:
-    """Every field of an event is required; ``allow_none`` says where null is a value."""
+    """A field is required unless it says not; ``allow_none`` says where null is a value."""
 
     def __init__(self, **kwargs: Any) -> None:
         kwargs.setdefault("required", True)

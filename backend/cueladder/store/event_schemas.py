@@ -40,7 +40,12 @@ class LessonOpened(Envelope):
 
 
 class CueMarked(Envelope):
-    """A cue was given and judged."""
+    """A cue was given and judged.
+
+    ``instead_of`` names the mark that this one judges anew. ``number`` is a second person's: which
+    cue of the drill in this lesson it was, by the coach's screen; such a mark has place 0, as the
+    rung is not shown to who watches.
+    """
 
     drill = Id()
     chart = Text(40)
@@ -50,6 +55,8 @@ class CueMarked(Envelope):
     tense = Flag()
     loud = Flag(allow_none=True)
     wait = Number(allow_none=True)
+    instead_of = Id(required=False)
+    number = Whole(low=1, high=100_000, required=False)
 
 
 class MarkVoided(Envelope):
@@ -101,6 +108,10 @@ SCHEMAS: dict[str, Schema] = {
     "note_written": NoteWritten(),
     "lesson_closed": LessonClosed(),
 }
+_REQUIRED = {
+    kind: frozenset(name for name, field in schema.load_fields.items() if field.required)
+    for kind, schema in SCHEMAS.items()
+}
 
 
 def why_malformed(event: Any, like: Mapping[str, Any] | None = None) -> Why | None:
@@ -148,7 +159,7 @@ def _plainly_good(schema: Schema, event: Mapping[str, Any], like: Mapping[str, A
     It leaves out field and schema validators, so the schemas above must have none.
     """
     fields = schema.load_fields
-    if event.keys() != fields.keys():
+    if event.keys() != fields.keys() and event.keys() != _REQUIRED[event["type"]]:
         return False
     try:
         for name, value in event.items():

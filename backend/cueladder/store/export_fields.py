@@ -75,7 +75,9 @@ TABLES = (
         "fencer_id": _FENCER,
         "drill_id": _DRILL,
         "payload": "What was noted. A cue: chart, place (rung), given (attack or decoy), mark "
-        "(correct, late, early, decoy), tense, loud, wait in seconds. A comfort: 0 to 10. "
+        "(correct, late, early, decoy), tense, loud, wait in seconds; instead_of: the mark that "
+        "this one corrects; number: of a second person's mark, which cue of the drill it was "
+        "(its place is always 0). A comfort: 0 to 10. "
         "A note: its text",
         "received_at": "When the server stored it",
     }),

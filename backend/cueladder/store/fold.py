@@ -2,7 +2,8 @@
 
 Lessons go in the order of (day, opened at, lesson id), events in a lesson in the order of
 (counter, device, id). Voided marks are left out, and so are the marks of anyone but the lesson's
-own coach: a second person observes. The result does not depend on the order of arrival.
+own coach: a second person observes. A correction counts at the place of what it corrects (see
+`corrected`). The result does not depend on the order of arrival.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any, Protocol
 
 from ..rules import Chart, Given, Mark, Walk, enter, fresh, rebase, rest, set_place, step
+from .corrected import corrected
 
 WALKED = ("cue_marked", "rung_set", "drill_rested")
 
@@ -44,14 +46,13 @@ def effective(events: Iterable[Logged], drill_id: str, coach_id: str) -> list[Lo
     """What counts of a lesson's events for one drill, in order."""
     own = [event for event in events if event.coach_id == coach_id]
     voided = {event.payload["mark"] for event in own if event.type == "mark_voided"}
-    kept = [
-        event
-        for event in own
-        if event.drill_id == drill_id
-        and event.type in WALKED
-        and not (event.type == "cue_marked" and event.id in voided)
-    ]
-    return sorted(kept, key=lambda event: (event.n, event.device_id, event.id))
+    kept = [event for event in own if event.drill_id == drill_id and event.type in WALKED]
+    return corrected(sorted(kept, key=in_lesson), voided)
+
+
+def in_lesson(event: Logged) -> tuple[int, str, str]:
+    """The order of events within a lesson."""
+    return (event.n, event.device_id, event.id)
 
 
 def fold_lesson(

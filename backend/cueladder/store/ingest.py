@@ -81,11 +81,9 @@ def _judge(
         if why is not None:
             verdicts[i] = why
             continue
-        if opens:
-            known.open(event)
+        known.take(event)
         status[i] = "stored"
         seen.add(event["id"])
-        known.stored[event["id"]] = (event["type"], event["lesson"])
         new[i] = event
     return [new[i] for i in sorted(new)], status
 

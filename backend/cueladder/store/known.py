@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from sqlalchemy import Column, Select, bindparam, select
 from sqlalchemy.orm import Session
@@ -31,7 +31,9 @@ def _of_club(key: Column[str], *columns: Column[Any]) -> Select[Any]:
 
 
 _event, _lesson, _version = Event.__table__.c, Lesson.__table__.c, DrillVersion.__table__.c
-_EVENTS = _of_club(_event.id, _event.id, _event.type, _event.lesson_id)
+_EVENTS = _of_club(
+    _event.id, _event.id, _event.type, _event.lesson_id, _event.coach_id, _event.drill_id
+)
 _LESSONS = _of_club(
     _lesson.id, _lesson.id, _lesson.fencer_id, _lesson.coach_id, _lesson.day, _lesson.opened_at
 )
@@ -58,19 +60,28 @@ class LessonKey:
         return (self.day, self.opened_at, self.id)
 
 
+class Stored(NamedTuple):
+    """An event that is there already, as far as another may name it."""
+
+    type: str
+    lesson: str
+    coach: str
+    drill: str | None
+
+
 @dataclass
 class Known:
     """What the club has of the things a batch names.
 
     Attributes:
-        stored: ids of events that are stored already, with (type, lesson).
+        stored: events that are stored already, by id.
         lessons: by id.
         fencers: ids.
         charts: for each drill its chart ids, first version first.
         roles: for each coach the role.
     """
 
-    stored: dict[str, tuple[str, str]] = field(default_factory=dict)
+    stored: dict[str, Stored] = field(default_factory=dict)
     lessons: dict[str, LessonKey] = field(default_factory=dict)
     fencers: set[str] = field(default_factory=set)
     charts: dict[str, list[str]] = field(default_factory=dict)
@@ -82,8 +93,9 @@ class Known:
         """Look up what well-formed events name, within the club."""
         known = cls()
         ids = {e["id"] for e in events} | {e["mark"] for e in events if e["type"] == "mark_voided"}
-        for event, kind, lesson in _rows(session, _EVENTS, club_id, ids):
-            known.stored[event] = (kind, lesson)
+        ids |= {e["instead_of"] for e in events if "instead_of" in e}
+        for event, *said in _rows(session, _EVENTS, club_id, ids):
+            known.stored[event] = Stored(*said)
         for row in _rows(session, _LESSONS, club_id, {e["lesson"] for e in events}):
             known.lessons[row[0]] = LessonKey(*row)
         named = {e["fencer"] for e in events if e["type"] == "lesson_opened"}
@@ -97,6 +109,14 @@ class Known:
         asked = set(drills) - self.charts.keys()
         for drill, _, chart in sorted(tuple(r) for r in _rows(session, _CHARTS, club_id, asked)):
             self.charts.setdefault(drill, []).append(chart)
+
+    def take(self, event: Mapping[str, Any]) -> None:
+        """Take in an event that will be stored."""
+        if event["type"] == "lesson_opened":
+            self.open(event)
+        self.stored[event["id"]] = Stored(
+            event["type"], event["lesson"], event["coach"], event.get("drill")
+        )
 
     def open(self, event: Mapping[str, Any]) -> LessonKey:
         """Take in a new lesson."""
@@ -138,8 +158,23 @@ class Known:
     def _why_not_voided(self, event: Mapping[str, Any]) -> Why | None:
         """A void may come before its mark; what is stored must be a mark of the same lesson."""
         stored = self.stored.get(event["mark"])
-        if stored is not None and stored != ("cue_marked", event["lesson"]):
+        if stored is not None and stored[:2] != ("cue_marked", event["lesson"]):
             return {"mark": [say("is no mark of this lesson: name the id of a cue_marked in it")]}
+        return None
+
+    def _why_not_corrected(self, event: Mapping[str, Any]) -> Why | None:
+        """A correction may come before its mark; what is stored must be such a mark."""
+        stored = self.stored.get(event["instead_of"])
+        same = Stored("cue_marked", event["lesson"], event["coach"], event["drill"])
+        if event["instead_of"] == event["id"] or (stored is not None and stored != same):
+            return {
+                "instead_of": [
+                    say(
+                        "is no mark of this coach on this drill in this lesson: "
+                        "name the id of such a cue_marked"
+                    )
+                ]
+            }
         return None
 
     def _why_not_walked(self, event: Mapping[str, Any]) -> Why | None:
@@ -160,6 +195,8 @@ class Known:
             return {"place": [f"should be between 0 and {len(chart.places) - 1}"]}
         if event["type"] != "cue_marked":
             return None
+        if "instead_of" in event and (why := self._why_not_corrected(event)):
+            return why
         if event["tense"] and event["mark"] != "correct":
             return {"tense": [say("goes with correct only: send false")]}
         try:

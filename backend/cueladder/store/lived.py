@@ -10,8 +10,9 @@ from sqlalchemy import select
 from ..rules import Mark, Outcome, Walk
 from ..rules.said import say
 from .charts import chart_of
+from .corrected import numbers_of
 from .db import db
-from .fold import GIVEN, effective, fold_lesson, mark_of
+from .fold import GIVEN, effective, fold_lesson, in_lesson, mark_of
 from .models import DrillVersion, Lesson, LessonDrill
 from .problems import Missing
 from .trials import events_by_lesson
@@ -28,6 +29,7 @@ class Step:
             None.
         attack, mark, loud: of a cue, else None.
         outcome: what the mark did to its counter, or None.
+        number: of a cue, its number in the lesson's drill as the coach's screen counted; else None.
         after: the walk after it.
     """
 
@@ -38,7 +40,21 @@ class Step:
     mark: Mark | None
     loud: bool | None
     outcome: Outcome | None
+    number: int | None
     after: Walk
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A second person's mark.
+
+    Attributes:
+        number: which cue it was, by the coach's screen; None from a phone that did not count.
+        mark: the mark.
+    """
+
+    number: int | None
+    mark: Mark
 
 
 @dataclass(frozen=True)
@@ -51,7 +67,7 @@ class Lived:
     """
 
     steps: tuple[Step, ...]
-    others: dict[str, tuple[str, ...]]
+    others: dict[str, tuple[Seen, ...]]
 
 
 def lived(club_id: int, lesson: Lesson, drill_id: str) -> Lived:
@@ -68,21 +84,33 @@ def lived(club_id: int, lesson: Lesson, drill_id: str) -> Lived:
         return Lived((), {})
     events = found[0][1]
     walk = Walk.from_json(row.before) if row.before else None
+    numbers = numbers_of(_in_order(events, drill_id, lesson.coach_id))
     steps = []
     for event in effective(events, drill_id, lesson.coach_id):
         # entering again on the same day changes nothing, so one event at a time is the same fold
         walk = fold_lesson(chart_of, first, walk, lesson.day, [event]).walk
         assert walk is not None
-        steps.append(_step(event, walk))
+        steps.append(_step(event, numbers.get(event.id), walk))
     coaches = {event.coach_id for event in events} - {lesson.coach_id}
-    others = {coach: _marks_by(events, drill_id, coach) for coach in sorted(coaches)}
+    others = {coach: _seen_by(events, drill_id, coach) for coach in sorted(coaches)}
     return Lived(tuple(steps), {coach: marks for coach, marks in others.items() if marks})
 
 
-def _step(event: Any, walk: Walk) -> Step:
+def _in_order(events: list[Any], drill_id: str, coach_id: str) -> list[Any]:
+    """One coach's marks of the drill and marks taken back."""
+    own = (
+        event
+        for event in events
+        if event.coach_id == coach_id
+        and (event.type == "mark_voided" or event.drill_id == drill_id)
+    )
+    return sorted(own, key=in_lesson)
+
+
+def _step(event: Any, number: int | None, walk: Walk) -> Step:
     said = event.payload
     if event.type != "cue_marked":
-        return Step(event.type, walk.chart, said.get("place"), None, None, None, None, walk)
+        return Step(event.type, walk.chart, said.get("place"), None, None, None, None, None, walk)
     mark, given = mark_of(said), GIVEN[said["given"]]
     outcome = chart_of(said["chart"]).meaning[given][mark].outcome
     return Step(
@@ -93,13 +121,17 @@ def _step(event: Any, walk: Walk) -> Step:
         mark,
         said["loud"],
         outcome,
+        number,
         walk,
     )
 
 
-def _marks_by(events: list[Any], drill_id: str, coach_id: str) -> tuple[str, ...]:
-    kept = effective(events, drill_id, coach_id)
-    return tuple(mark_of(event.payload).value for event in kept if event.type == "cue_marked")
+def _seen_by(events: list[Any], drill_id: str, coach_id: str) -> tuple[Seen, ...]:
+    return tuple(
+        Seen(event.payload.get("number"), mark_of(event.payload))
+        for event in effective(events, drill_id, coach_id)
+        if event.type == "cue_marked"
+    )
 
 
 def lesson_in(club_id: int, lesson_id: str) -> Lesson:

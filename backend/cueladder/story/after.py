@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Any
 
-from ..evidence.agreement import compare_marks
 from ..evidence.invariance import one_lesson
 from ..evidence.serial import judge_order
 from ..evidence.words import cues
@@ -13,6 +12,7 @@ from ..rules import Chart, Mark, Move, Outcome, Walk
 from ..rules.said import Said, joined, later, opening, say, say_day, say_n
 from ..store.charts import chart_of
 from ..store.lived import Lived, Step
+from .beside import beside
 from .plain import data, rungs_listed
 from .standing import cue_words, place_words, rung_words, short_words
 
@@ -42,7 +42,7 @@ def after(lived: Lived, day: str) -> dict[str, Any]:
         "next": start,
         "order": _order(given),
         "heat": _heat(given),
-        "observers": {coach: _agree(given, marks) for coach, marks in lived.others.items()},
+        "observers": {coach: beside(given, seen) for coach, seen in lived.others.items()},
         "words": joined([_came_to(len(given), held, broke), start["words"]]),
     }
 
@@ -187,17 +187,3 @@ def _heat(given: list[Step]) -> dict[str, Any] | None:
     if not row[1] or not row[3]:
         return None
     return {"soft": row[:2], "loud": row[2:], **data(one_lesson(*row))}
-
-
-def _agree(given: list[Step], marks: tuple[str, ...]) -> dict[str, Any]:
-    """Agreement with a second observer, cue by cue."""
-    ours = [step.mark.value for step in given if step.mark is not None]
-    if len(ours) != len(marks):
-        words = say(
-            "The observer marked %(theirs)s and the coach %(ours)s, so they cannot be laid side by "
-            "side.",
-            theirs=cues(len(marks)),
-            ours=len(ours),
-        )
-        return {"kappa": None, "words": words}
-    return data(compare_marks(ours, marks))

@@ -5,18 +5,23 @@ import type { Chart } from "../device/types";
 import { useReply } from "../kept";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
-import { club, drillOf, fencerOf, tell, waiting } from "../state";
+import { drillOf, fencerOf, tell, waiting } from "../state";
+import { openHere } from "../strip/Beside";
 import { Comfort } from "../strip/Comfort";
 import { folded, live } from "../strip/live";
 import { NoteField } from "../strip/More";
+import { NotHere } from "../strip/NotHere";
 import { loadLesson } from "../strip/open";
 import { closeLesson, rate } from "../strip/record";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
+import { said } from "../words.observer";
 import { Exact, Freshness } from "./Exact";
 import { Heat } from "./Heat";
+import { Marks } from "./Marks";
 import { NextStart } from "./NextStart";
-import type { AfterTold, Agreed, DrillTold, OrderTold } from "./replies";
+import { Observers } from "./Observers";
+import type { AfterTold, DrillTold, OrderTold } from "./replies";
 import { sumUp } from "./sum";
 
 export function After({ id: lesson }: { id: string }) {
@@ -26,7 +31,7 @@ export function After({ id: lesson }: { id: string }) {
     loadLesson(lesson).then((here) => (here ? setFound(true) : setGone(true)), trouble);
   }, [lesson]);
   const now = live.value;
-  if (gone) return <p class="page">{words.strip.anotherPage}</p>;
+  if (gone) return <NotHere lesson={lesson} />;
   if (!found || now === null) return <p class="page">{words.loading}</p>;
   return <Loaded />;
 }
@@ -57,7 +62,9 @@ function Loaded() {
       ))}
       {drills.length > 0 ? <Freshness reply={reply} /> : null}
       {reply.is === "none" && drills.length > 0 ? (
-        <p class="soft">{deskWords.after.later2}</p>
+        <p class="soft" data-testid="offline">
+          {said.after.offline} {deskWords.after.later2}
+        </p>
       ) : null}
       <Comfort
         when="after"
@@ -71,6 +78,7 @@ function Loaded() {
       {done?.notes.map((note) => (
         <blockquote key={note.id}>{note.text}</blockquote>
       ))}
+      <OthersOpen not={row.id} />
       <div class="enter">
         {row.closed ? (
           <a class="strong" href="/" data-testid="to-today">
@@ -93,6 +101,21 @@ function Loaded() {
         )}
       </div>
     </main>
+  );
+}
+
+/** Lessons that are still on: ending one leaves the other. */
+function OthersOpen({ not }: { not: string }) {
+  return (
+    <>
+      {openHere()
+        .filter((row) => row.id !== not)
+        .map((row) => (
+          <a class="plain" key={row.id} href={`/strip/${row.id}`} data-testid="go-on-other">
+            {said.turn.goOn(fencerOf(row.fencer)?.nickname ?? "")}
+          </a>
+        ))}
+    </>
   );
 }
 
@@ -147,6 +170,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
           ))}
         </ol>
       </Exact>
+      <Marks fold={fold} charts={charts} />
       <h3>{words.after.next}</h3>
       <NextStart fold={fold} charts={charts} day={day} />
       {told && !whole ? <p class="soft">{deskWords.after.partly}</p> : null}
@@ -165,11 +189,11 @@ function DrillAfter({ fold, charts, day, told }: Props) {
   );
 }
 
-function Order({ order: { runs, guessing, words: said } }: { order: OrderTold }) {
+function Order({ order: { runs, guessing, words: told } }: { order: OrderTold }) {
   return (
     <>
       <h3>{deskWords.after.order}</h3>
-      <p data-testid="order">{said}</p>
+      <p data-testid="order">{told}</p>
       <Exact of={deskWords.after.order}>
         <p>{deskWords.after.runs(runs.runs, runs.expected, runs.p)}</p>
         {guessing.guesses < 10 ? (
@@ -183,44 +207,3 @@ function Order({ order: { runs, guessing, words: said } }: { order: OrderTold })
     </>
   );
 }
-
-function Observers({ agreed }: { agreed: Record<string, Agreed> }) {
-  const all = Object.entries(agreed);
-  if (all.length === 0) return null;
-  return (
-    <>
-      <h3>{deskWords.after.observers}</h3>
-      {all.map(([coach, one]) => {
-        const name =
-          club.value?.coaches.find(({ id }) => id === coach)?.name ?? deskWords.after.someone;
-        return (
-          <div key={coach} data-testid="observer">
-            <p>
-              <b>{deskWords.after.observer(name)}.</b> {one.words}
-            </p>
-            {one.observed === undefined || one.trials === undefined ? null : (
-              <Exact of={name}>
-                <p>
-                  {deskWords.after.agreement(
-                    one.kappa,
-                    one.low ?? null,
-                    one.high ?? null,
-                    one.observed,
-                    one.trials,
-                  )}
-                </p>
-                {one.differ?.map(([mine, theirs, n]) => (
-                  <p key={mine + theirs}>
-                    {deskWords.after.differ(markWords(mine), markWords(theirs), n)}
-                  </p>
-                ))}
-              </Exact>
-            )}
-          </div>
-        );
-      })}
-    </>
-  );
-}
-
-const markWords = (mark: string): string => words.marked[mark] ?? mark;

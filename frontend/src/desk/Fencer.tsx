@@ -9,6 +9,7 @@ import { deskWords } from "../words.desk";
 import { EditLink } from "./EditLink";
 import { dayWords, Exact, Figures, Freshness } from "./Exact";
 import { Heat } from "./Heat";
+import { LessonsOf } from "./LessonsOf";
 import { ProgressLink } from "./ProgressLink";
 import type { DrillStory, Reach, Story } from "./replies";
 
@@ -32,6 +33,7 @@ export function FencerPage({ id }: { id: string }) {
           <DrillCard key={story.drill.id} story={story} open={at === 0} />
         ))}
       </div>
+      <LessonsOf fencer={id} />
       {coaches ? <ProgressLink fencer={id} /> : null}
       {session.value?.coach.role === "head" ? (
         <a class="plain" href={`/fencers/${id}/record`} data-testid="to-record">

@@ -1,6 +1,7 @@
 /** This evening's lessons: start one, go on with one. */
 import { useState } from "preact/hooks";
 import type { Booking, Fencer } from "../device/types";
+import { later } from "../later";
 import { thePhone } from "../phone";
 import { booked, type Part, partsFor } from "../plans";
 import { go } from "../router";
@@ -10,10 +11,18 @@ import { openLesson } from "../strip/open";
 import { words } from "../words";
 import { PlanView } from "./Plan";
 
+const Watchable = later(() => import("./Watchable").then((file) => file.Watchable));
+const OpenElsewhere = later<{ closed: boolean }>(() =>
+  import("./OpenElsewhere").then((file) => file.OpenElsewhere),
+);
+
 const lessonOf = (fencer: string) =>
   lessons.value
     .filter((row) => row.fencer === fencer && row.coach === session.value?.coach.id)
     .sort((a, b) => Number(a.closed) - Number(b.closed) || (a.id < b.id ? 1 : -1))[0];
+
+/** An observer opens no lessons: they mark along in those of coaches. */
+const watches = (): boolean => session.value?.coach.role === "observer";
 
 async function start(fencer: string, part: Part | null): Promise<void> {
   try {
@@ -43,10 +52,11 @@ export function Today() {
             ))}
           </ul>
         </section>
-      ) : (
+      ) : watches() ? null : (
         <p class="soft">{words.today.none}</p>
       )}
-      <Others booked={new Set(mine.map((one) => one.fencer))} />
+      <Watchable />
+      {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
     </main>
   );
 }
@@ -71,6 +81,7 @@ function Card({ booking, open }: { booking: Booking; open: boolean }) {
 export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
   const row = lessonOf(fencer.id);
   const name = fencer.nickname;
+  if (watches()) return null;
   return (
     <div class="enter">
       {row && !row.closed && row.device === thePhone().ledger.device ? (
@@ -97,6 +108,9 @@ export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
         <a class="plain" href={`/after/${row.id}`} aria-label={`${words.today.review}: ${name}`}>
           {words.today.review}
         </a>
+      ) : null}
+      {row && row.device !== thePhone().ledger.device ? (
+        <OpenElsewhere closed={row.closed} />
       ) : null}
     </div>
   );

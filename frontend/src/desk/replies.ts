@@ -36,6 +36,11 @@ export interface Agreed {
   observed?: number;
   trials?: number;
   differ?: [string, string, number][];
+  /** How many cues both marked, and how many only the coach, only the second person did. */
+  pairs: number;
+  alone: [number, number];
+  /** The cues on which they differ. */
+  apart: { number: number | null; rung: string; cue: string; coach: string; second: string }[];
 }
 
 export interface DrillTold {

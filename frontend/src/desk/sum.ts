@@ -29,7 +29,8 @@ export function sumUp(fold: DrillFold, charts: ReadonlyMap<string, Chart>): Sum 
     const chart = charts.get(from.chart);
     if (event.type !== "cue_marked" || chart === undefined) continue;
     const key: MarkKey = event.tense ? "correct+tense" : event.mark;
-    const label = cue(chart, from.place).join(" / ");
+    // the cue as it was given: after a correction the count may stand on another rung
+    const label = cue(chart, event.place).join(" / ");
     const rung = rungs.get(label) ?? {
       cue: label,
       cues: 0,

@@ -2,13 +2,16 @@
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import type { Chart, LessonEvent, Standing, Walk, Why } from "./types";
 
-/** An event as the phone keeps it. `unsent` and `refused` are absent once the server has it. */
+/**
+ * An event as the phone keeps it. `unsent` and `refused` are absent once the server has it; `unsent`
+ * is 2 where the server has yet to hear of the lesson, from another coach's phone.
+ */
 export interface Kept {
   id: string;
   lesson: string;
   coach: string;
   event: LessonEvent;
-  unsent?: 1;
+  unsent?: 1 | 2;
   refused?: 1;
   why?: Why;
 }
@@ -23,6 +26,8 @@ export interface LessonRow {
   closed: boolean;
   /** The drill on screen last, so that a reload comes back to it. */
   drill: string | null;
+  /** Someone marks along: the strip shows the number of the cue. */
+  watched?: boolean;
 }
 
 export interface Before {
@@ -121,6 +126,10 @@ function lay(db: DeviceHandle): void {
 /** Keys of one coach's unsent events, in the order of the device's counter. */
 export const unsentOf = (coach: string): IDBKeyRange =>
   IDBKeyRange.bound([coach, 1], [coach, 1, []]);
+
+/** Keys of those too that wait until another coach has sent the lesson. */
+export const allUnsentOf = (coach: string): IDBKeyRange =>
+  IDBKeyRange.bound([coach, 1], [coach, 2, []]);
 
 /** The names under which browsers report a handle that will never work again. */
 function isDeadHandle(error: unknown): boolean {

@@ -1,7 +1,7 @@
 /** Every event passes here: numbered, written to both stores, and only then believed. */
 import { unwrap } from "idb";
 import { v7 as uuid7 } from "uuid";
-import { type DeviceDb, isFull, type Kept, type LessonRow, within } from "./db";
+import { type Before, type DeviceDb, isFull, type Kept, type LessonRow, within } from "./db";
 import type { Journal } from "./journal";
 import type { Head, Line } from "./lines";
 import type { EventOf, LessonEvent, Payload, Session, Standing, Walk } from "./types";
@@ -22,6 +22,8 @@ export interface Along {
   standing?: Standing;
   /** A standing that the event takes away: fencer and drill. */
   noStanding?: [string, string];
+  /** Walks before later lessons, where the event changes them. */
+  later?: Before[];
 }
 
 /** The row of a lesson just opened. */
@@ -117,13 +119,13 @@ export class Ledger {
  * a commit that does not wait for the page to hear of each request.
  */
 function write(db: IDBDatabase, event: LessonEvent, along: Along): Promise<void> {
-  const { before, standing, noStanding } = along;
+  const { before, standing, noStanding, later = [] } = along;
   const closing = event.type === "lesson_closed";
   const row = event.type === "lesson_opened" ? rowOf(event) : null;
   const stores = [
     "events",
     ...(row !== null || closing ? ["lessons"] : []),
-    ...(before?.first ? ["befores"] : []),
+    ...(before?.first || later.length > 0 ? ["befores"] : []),
     ...(standing || noStanding ? ["standings"] : []),
   ];
   const tx = db.transaction(stores, "readwrite", { durability: "strict" });
@@ -134,6 +136,7 @@ function write(db: IDBDatabase, event: LessonEvent, along: Along): Promise<void>
   if (before?.first) {
     tx.objectStore("befores").put({ lesson, drill: before.drill, walk: before.walk });
   }
+  for (const one of later) tx.objectStore("befores").put(one);
   if (standing) tx.objectStore("standings").put(standing);
   if (noStanding) tx.objectStore("standings").delete(noStanding);
   if (closing) close(tx, lesson);

@@ -1,5 +1,6 @@
 /** A lesson on the phone: its events folded over the walks as they stood before it. */
 
+import { corrected } from "./corrected";
 import type { Chart, EventOf, LessonEvent, Walk } from "./types";
 import { enter, fresh, rebase, rest, setPlace, step } from "./walk";
 
@@ -22,7 +23,7 @@ export interface DrillFold {
 
 export interface Folded {
   drills: Map<string, DrillFold>;
-  /** Marks that still count, oldest first. */
+  /** Marks that still count, oldest first, each as it was last judged. */
   marks: Judged[];
   comfort: { before: number | null; after: number | null };
   notes: EventOf<"note_written">[];
@@ -69,8 +70,7 @@ export function foldLesson(
   };
   const own = events.filter((event) => event.coach === coach);
   const voided = new Set(own.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
-  for (const event of inOrder(own)) {
-    if (voided.has(event.id)) continue;
+  for (const event of corrected(inOrder(own), voided)) {
     if (event.type === "comfort_rated") folded.comfort[event.when] = event.value;
     else if (event.type === "note_written") folded.notes.push(event);
     else if (event.type === "lesson_closed") folded.closed = true;

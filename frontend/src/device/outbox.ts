@@ -1,6 +1,13 @@
 /** What the phone has to send, and what it takes in: the database side of sending and fetching. */
 import type { IDBPTransaction } from "idb";
-import { type DeviceDb, type DeviceHandle, type DeviceSchema, type Kept, unsentOf } from "./db";
+import {
+  allUnsentOf,
+  type DeviceDb,
+  type DeviceHandle,
+  type DeviceSchema,
+  type Kept,
+  unsentOf,
+} from "./db";
 import type { Journal } from "./journal";
 import { rowOf } from "./ledger";
 import type { Chart, Club, LessonEvent, PullReply, PushReply, StandingsReply, Why } from "./types";
@@ -32,7 +39,7 @@ export class Outbox {
       const index = handle.transaction("events").store;
       const [all, mine, refused] = await Promise.all([
         index.index("unsent").count(),
-        coach === null ? 0 : index.index("unsent").count(unsentOf(coach)),
+        coach === null ? 0 : index.index("unsent").count(allUnsentOf(coach)),
         index.index("refused").count(),
       ]);
       return { mine, others: all - mine, refused };
@@ -57,7 +64,13 @@ export class Outbox {
       const events = tx.objectStore("events");
       for (const { id, status, why } of reply.results) {
         const kept = await events.get(id);
-        if (kept) events.put(status === "refused" ? refused(kept, why ?? {}) : sent(kept));
+        if (kept === undefined) continue;
+        const row = await tx.objectStore("lessons").get(kept.lesson);
+        const early = why?.lesson !== undefined && row?.coach !== kept.coach;
+        if (status !== "refused") events.put(sent(kept));
+        // watched before the coach's own phone has sent the lesson: it waits for that
+        else if (early) events.put({ ...kept, unsent: 2 });
+        else events.put(refused(kept, why ?? {}));
       }
       for (const { lesson, drill, before } of reply.lessons) {
         tx.objectStore("befores").put({ lesson, drill, walk: before });
@@ -78,13 +91,18 @@ export class Outbox {
     await this.db.use(async (handle) => {
       const tx = handle.transaction(["events", "lessons", "meta"], "readwrite");
       const closed = new Set<string>();
+      const early = await earlyLessons(tx);
       for (const { seq: _seq, ...event } of page.events) {
         const { id, lesson, coach } = event;
         tx.objectStore("events").put({ id, lesson, coach, event });
         if (event.type === "lesson_closed") closed.add(lesson);
         if (event.type !== "lesson_opened") continue;
-        const there = await tx.objectStore("lessons").getKey(id);
-        if (there === undefined) tx.objectStore("lessons").put(rowOf(event));
+        const there = await tx.objectStore("lessons").get(id);
+        // what a second phone was shown of a lesson gives way to what its own phone sent
+        if (there === undefined || there.device === "") {
+          tx.objectStore("lessons").put({ ...rowOf(event), drill: there?.drill ?? null });
+        }
+        if (early.has(id)) await release(tx, id);
       }
       for (const id of closed) {
         const row = await tx.objectStore("lessons").get(id);
@@ -162,9 +180,26 @@ async function busyFencers(
   const busy = new Set<string>();
   for (const { event } of await tx.objectStore("events").index("unsent").getAll()) {
     const row = await tx.objectStore("lessons").get(event.lesson);
-    if (row) busy.add(row.fencer);
+    // a second person's marks move nothing
+    if (row && row.coach === event.coach) busy.add(row.fencer);
   }
   return busy;
+}
+
+type EventsTx = IDBPTransaction<DeviceSchema, ("events" | "lessons" | "meta")[], "readwrite">;
+
+/** Lessons that the server has yet to hear of, while marks in them wait here. */
+async function earlyLessons(tx: EventsTx): Promise<Set<string>> {
+  const kept = await tx.objectStore("events").index("unsent").getAll();
+  return new Set(kept.filter((one) => one.unsent === 2).map((one) => one.lesson));
+}
+
+/** The server knows the lesson now: what waited for it can be sent. */
+async function release(tx: EventsTx, lesson: string): Promise<void> {
+  const events = tx.objectStore("events");
+  for (const kept of await events.index("lesson").getAll(lesson)) {
+    if (kept.unsent === 2) events.put({ ...kept, unsent: 1 });
+  }
 }
 
 async function forgetFencer(

@@ -137,6 +137,10 @@ export type Payload =
       tense: boolean;
       loud: boolean | null;
       wait: number | null;
+      /** The mark that this one judges anew, at its place. */
+      instead_of?: string;
+      /** Of a second person's mark: which cue of the drill, by the coach's screen. */
+      number?: number;
     }
   | { type: "mark_voided"; mark: string }
   | { type: "rung_set"; drill: string; chart: string; place: number; reason: string | null }

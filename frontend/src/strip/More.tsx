@@ -4,6 +4,7 @@ import type { Drill } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { inputs } from "../words.inputs";
+import { Company } from "./Beside";
 import { Comfort } from "./Comfort";
 import { folded } from "./live";
 import { rate, write } from "./record";
@@ -39,6 +40,7 @@ export function More({ drill, mixed, onRung, onSet, onKeys, onRest, onFinish, on
       <button type="button" class="strong" data-testid="more-finish" onClick={onFinish}>
         {words.strip.finish}
       </button>
+      <Company onClose={onClose} />
       <Comfort
         when="before"
         value={folded.value?.comfort.before ?? null}

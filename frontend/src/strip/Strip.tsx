@@ -10,6 +10,7 @@ import { SyncPill } from "../SyncPill";
 import { cared, drillOf, fencerOf, session, settings, tell } from "../state";
 import { words } from "../words";
 import { stayAwake } from "./awake";
+import { Beside } from "./Beside";
 import { Care } from "./Care";
 import { Cue, whyOf } from "./Cue";
 import { DrillSheet } from "./DrillSheet";
@@ -41,9 +42,12 @@ export function Strip({ lesson }: { lesson: string }) {
     loadLesson(lesson).then((here) => (here ? setFound(true) : setGone(true)), fail);
   }, [lesson]);
   useEffect(stayAwake, []);
-  if (gone) return <p class="page">{words.strip.anotherPage}</p>;
+  if (gone) return <NotHere lesson={lesson} />;
   return found ? <OnStrip /> : <p class="page">{words.loading}</p>;
 }
+
+/** Not on this phone, or another coach's: two coaches never mark one lesson as one. */
+const NotHere = later<{ lesson: string }>(() => import("./NotHere").then((file) => file.NotHere));
 
 function OnStrip() {
   const row = live.value?.row;
@@ -86,6 +90,7 @@ function OnStrip() {
           {words.strip.more}
         </button>
       </header>
+      <Beside />
       {now && drill ? (
         <Cue now={now} drill={drill} />
       ) : (

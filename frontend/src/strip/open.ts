@@ -1,13 +1,13 @@
 /** Open a lesson, bring one back on screen, choose its drill. */
 import { localDay, rowOf } from "../device/ledger";
-import type { EventOf, Walk } from "../device/types";
-import { thePhone } from "../phone";
+import type { Chart, EventOf, Walk } from "../device/types";
+import { chartOf, thePhone } from "../phone";
 import { type Part, SURE } from "../plans";
 import { drillOf, lessons, session } from "../state";
 import { chartIds, loadCharts, walkCharts } from "./charts";
 import { asProposed } from "./giving";
 import { live, shown } from "./live";
-import { restDrill } from "./record";
+import { inTurn, restDrill } from "./record";
 import { clear as clearWait } from "./wait";
 
 /** Open a lesson with a fencer; it exists once it is written down. */
@@ -20,14 +20,21 @@ export async function openLesson(fencer: string, part: Part | null): Promise<str
   await ledger.keep(event);
   const row = rowOf(event as EventOf<"lesson_opened">);
   lessons.value = [...lessons.value, row];
-  live.value = { row, events: [event], befores: new Map(), charts: new Map() };
+  await inTurn(async () => {
+    live.value = { row, events: [event], befores: new Map(), charts: new Map() };
+  });
   if (part !== null) await openPart(part);
   void thePhone().queue.kick();
   return row.id;
 }
 
-/** Bring a lesson on screen from the phone's stores; false when it is not there. */
-export async function loadLesson(id: string): Promise<boolean> {
+/**
+ * Bring a lesson on screen from the phone's stores; false when it is not there. What was tapped in
+ * the lesson before is written down first: two lessons never share a screen's memory.
+ */
+export const loadLesson = (id: string): Promise<boolean> => inTurn(() => load(id));
+
+async function load(id: string): Promise<boolean> {
   if (live.value?.row.id === id) return true;
   const found = await thePhone().db.use(async (handle) => {
     const [row, kept, befores] = await Promise.all([
@@ -41,12 +48,15 @@ export async function loadLesson(id: string): Promise<boolean> {
   const befores = new Map(found.befores.map((one) => [one.drill, one.walk]));
   const { row, events } = found;
   const ids = [...chartIds(events), ...walkCharts(befores)];
-  const charts = await loadCharts(new Map(), ids);
+  const charts = new Map(await loadCharts(new Map(), ids));
   // without its charts a lesson cannot be walked: it comes with the next connection
   if (!ids.every((one) => charts.has(one))) return false;
   for (const event of events) {
     if ("drill" in event && event.drill !== null && !befores.has(event.drill)) {
-      befores.set(event.drill, null);
+      const { walkBefore } = await import("./before");
+      const walk = await walkBefore(row.fencer, event.drill, id);
+      befores.set(event.drill, walk);
+      if (walk !== null) charts.set(walk.chart, (await chartOf(walk.chart)) as Chart);
     }
   }
   live.value = { row: { ...row, drill: null }, events, befores, charts };
@@ -74,9 +84,12 @@ export async function chooseDrill(drill: string): Promise<void> {
   const charts = await loadCharts(now.charts, wanted);
   const row = { ...now.row, drill };
   const befores = new Map(now.befores).set(drill, before);
-  live.value = { ...(live.value ?? now), row, befores, charts };
-  asProposed();
-  clearWait();
+  // meanwhile another lesson may have come on screen: then this one only remembers its drill
+  if (live.value?.row.id === row.id) {
+    live.value = { ...live.value, row, befores, charts };
+    asProposed();
+    clearWait();
+  }
   await db.use((handle) => handle.put("lessons", row));
 }
 
