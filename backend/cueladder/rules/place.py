@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from .ladder import Ladder
 
 # Where the next lesson starts, by days since the drill was last worked: up to `days`, `back` rungs
-# lower ("half": halfway down). Common practice, no published source; a club can change it.
+# lower ("half": halfway down), but never higher than after a shorter break. Common practice, no
+# published source; a club can change it.
 REENTRY: tuple[tuple[int | None, int | str], ...] = ((10, 0), (28, 1), (90, 2), (None, "half"))
 
 
@@ -74,7 +76,7 @@ def lay_out(
                     },
                     lower,
                     descent,
-                    tuple(_entry(back, r + h) for _, back in reentry),
+                    tuple(accumulate((_entry(back, r + h) for _, back in reentry), max)),
                 )
             )
     return tuple(places)
