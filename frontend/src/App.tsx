@@ -2,7 +2,6 @@
 import type { ReadonlySignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { SignIn } from "./desk/SignIn";
 import { Today } from "./desk/Today";
 import { go, type Route, route } from "./router";
 import { notices, putAway, session } from "./state";
@@ -12,6 +11,7 @@ import { words } from "./words";
 
 /** Screens that can wait are loaded when they are first opened. */
 const LATER = {
+  signIn: () => import("./desk/SignIn").then((file) => file.SignIn as ComponentType),
   fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
   person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
@@ -52,7 +52,11 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
     // biome-ignore lint/a11y/useKeyWithClickEvents: a key on a link arrives as a click
     <div class="frame" data-page={now.page} onClick={follow}>
       <Notices />
-      {session.value === null && !OPEN.includes(now.page) ? <SignIn /> : <Screen now={now} />}
+      {session.value === null && !OPEN.includes(now.page) ? (
+        <Later page="signIn" id="" />
+      ) : (
+        <Screen now={now} />
+      )}
       {now.page === "strip" || now.page === "watch" ? null : <Places now={now} />}
     </div>
   );

@@ -15,6 +15,7 @@ import { loadLesson } from "../strip/open";
 import { closeLesson, rate } from "../strip/record";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
+import { laterWords } from "../words.later";
 import { said } from "../words.observer";
 import { Exact, Freshness } from "./Exact";
 import { Heat } from "./Heat";
@@ -49,8 +50,8 @@ function Loaded() {
   const drills = [...(done?.drills.values() ?? [])];
   return (
     <main class="page after" data-testid="after">
-      <PageHead title={words.after.with(fencerOf(row.fencer)?.nickname ?? "")} />
-      {drills.length === 0 ? <p class="lead">{words.after.noMarks}</p> : null}
+      <PageHead title={laterWords.after.with(fencerOf(row.fencer)?.nickname ?? "")} />
+      {drills.length === 0 ? <p class="lead">{laterWords.after.noMarks}</p> : null}
       {drills.map((fold) => (
         <DrillAfter
           key={fold.drill}
@@ -72,7 +73,7 @@ function Loaded() {
         onRate={(value) => rate("after", value).catch(trouble)}
       />
       {done && done.comfort.before !== null ? (
-        <p class="soft">{words.after.comfort(done.comfort.before, done.comfort.after)}</p>
+        <p class="soft">{laterWords.after.comfort(done.comfort.before, done.comfort.after)}</p>
       ) : null}
       <NoteField />
       {done?.notes.map((note) => (
@@ -82,7 +83,7 @@ function Loaded() {
       <div class="enter">
         {row.closed ? (
           <a class="strong" href="/" data-testid="to-today">
-            {words.after.toToday}
+            {laterWords.after.toToday}
           </a>
         ) : (
           <>
@@ -92,10 +93,10 @@ function Loaded() {
               data-testid="end-lesson"
               onClick={() => closeLesson().then(() => go("/"), trouble)}
             >
-              {words.after.end}
+              {laterWords.after.end}
             </button>
             <a class="plain" href={`/strip/${row.id}`}>
-              {words.after.goOn}
+              {laterWords.after.goOn}
             </a>
           </>
         )}
@@ -149,7 +150,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
       ) : null}
       <p class="soft">
         {deskWords.after.slips(
-          sum.slips.map(([mark, n]) => words.after.slips(n, words.marks[mark])),
+          sum.slips.map(([mark, n]) => laterWords.after.slips(n, words.marks[mark])),
         )}
       </p>
       <Exact of={drill?.name ?? ""}>
@@ -163,7 +164,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
                 cues,
                 by["correct+tense"],
                 SLIPS.filter((mark) => by[mark] > 0).map((mark) =>
-                  words.after.slips(by[mark], words.marked[mark] ?? mark),
+                  laterWords.after.slips(by[mark], words.marked[mark] ?? mark),
                 ),
               )}
             </li>
@@ -171,7 +172,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
         </ol>
       </Exact>
       <Marks fold={fold} charts={charts} />
-      <h3>{words.after.next}</h3>
+      <h3>{laterWords.after.next}</h3>
       <NextStart fold={fold} charts={charts} day={day} />
       {told && !whole ? <p class="soft">{deskWords.after.partly}</p> : null}
       {whole && told.order ? <Order order={told.order} /> : null}
@@ -181,7 +182,7 @@ function DrillAfter({ fold, charts, day, told }: Props) {
       {whole ? <Observers agreed={told.observers} /> : null}
       {drill ? (
         <>
-          <h3>{words.after.alone}</h3>
+          <h3>{laterWords.after.alone}</h3>
           <p>{drill.alone}</p>
         </>
       ) : null}

@@ -8,6 +8,7 @@ import { PageHead } from "../SyncPill";
 import { club, drillOf, session } from "../state";
 import { words } from "../words";
 import { drillWords } from "../words.drills";
+import { laterWords } from "../words.later";
 import { FAMILIES } from "./drillDraft";
 import { dayWords, Exact } from "./Exact";
 import type { Versions } from "./replies";
@@ -44,7 +45,7 @@ export function DrillPage({ id }: { id: string }) {
           <p>{drill.action}</p>
           <h3>{words.strip.how}</h3>
           <p>{drill.how}</p>
-          <h3>{words.drills.safety}</h3>
+          <h3>{laterWords.drills.safety}</h3>
           <p>{drill.safety}</p>
           <h3>{said.rule}</h3>
           <p data-testid="drill-rule">{drill.rule}</p>
@@ -56,7 +57,7 @@ export function DrillPage({ id }: { id: string }) {
               </p>
             </>
           )}
-          <h3>{words.after.alone}</h3>
+          <h3>{laterWords.after.alone}</h3>
           <p>{drill.alone}</p>
         </section>
       </div>

@@ -5,6 +5,7 @@ import { PageHead } from "../SyncPill";
 import { club, session } from "../state";
 import { words } from "../words";
 import { drillWords } from "../words.drills";
+import { laterWords } from "../words.later";
 import "../style/drills.css";
 
 const said = drillWords.list;
@@ -20,7 +21,7 @@ export function Drills() {
   const kinds = Object.keys(words.kinds).filter((kind) => fits.some((one) => one.kind === kind));
   return (
     <main class="page" data-testid="drills">
-      <PageHead title={words.drills.title} />
+      <PageHead title={laterWords.drills.title} />
       <p class="soft">{said.lead}</p>
       <div class="enter">
         {session.value?.coach.role === "observer" ? null : (
@@ -29,7 +30,7 @@ export function Drills() {
           </a>
         )}
         <a class="plain" href="/rules" data-testid="to-rules">
-          {words.drills.rules}
+          {laterWords.drills.rules}
         </a>
       </div>
       <div class="filters">
@@ -39,7 +40,7 @@ export function Drills() {
       </div>
       <p class="soft" role="status" data-testid="drills-found">
         {all.length === 0
-          ? words.drills.none
+          ? laterWords.drills.none
           : fits.length === 0
             ? said.none
             : said.found(fits.length)}

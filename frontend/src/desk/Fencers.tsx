@@ -5,6 +5,7 @@ import { PageHead } from "../SyncPill";
 import { club, drillOf, edits, session, sync } from "../state";
 import { Stand, standingsOf } from "../strip/DrillSheet";
 import { words } from "../words";
+import { laterWords } from "../words.later";
 import { peopleWords as said } from "../words.people";
 import { EditLink } from "./EditLink";
 import { dayWords } from "./Exact";
@@ -108,8 +109,8 @@ function Row({ fencer, away, coach }: { fencer: Fencer; away: Away | undefined; 
   };
   const facts = [
     words.weapons[fencer.weapon],
-    fencer.born ? words.fencers.born(fencer.born) : "",
-    fencer.hand === "left" ? words.fencers.left : "",
+    fencer.born ? laterWords.fencers.born(fencer.born) : "",
+    fencer.hand === "left" ? laterWords.fencers.left : "",
     away ? said.last(dayWords(away.last, "short")) : said.never,
     isWaiting(edits.value, fencer.id) ? said.notSent : "",
   ];
@@ -120,7 +121,7 @@ function Row({ fencer, away, coach }: { fencer: Fencer; away: Away | undefined; 
           {fencer.nickname} {isDue(away) ? <span class="tag due">{said.due}</span> : null}
           <small>{facts.filter(Boolean).join(" · ")}</small>
         </summary>
-        {standings?.length === 0 ? <p class="soft">{words.fencers.noDrills}</p> : null}
+        {standings?.length === 0 ? <p class="soft">{laterWords.fencers.noDrills}</p> : null}
         <ul class="stands">
           {standings?.map((standing) => (
             <li key={standing.drill}>
@@ -138,10 +139,10 @@ function Row({ fencer, away, coach }: { fencer: Fencer; away: Away | undefined; 
         <a
           class="quiet"
           href={`/fencers/${fencer.id}`}
-          aria-label={words.fencers.storyOf(fencer.nickname)}
+          aria-label={laterWords.fencers.storyOf(fencer.nickname)}
           data-testid={`story-${fencer.id}`}
         >
-          {words.fencers.story}
+          {laterWords.fencers.story}
         </a>
         <Enter fencer={fencer} part={null} />
       </div>

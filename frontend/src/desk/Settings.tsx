@@ -10,6 +10,7 @@ import { refused as no, session, settings, sync, unsent, waiting } from "../stat
 import { Senses } from "../strip/Senses";
 import { words } from "../words";
 import { accessWords } from "../words.access";
+import { laterWords } from "../words.later";
 import { peopleWords } from "../words.people";
 import { Choice } from "./Choice";
 import { SignIn } from "./SignIn";
@@ -21,38 +22,38 @@ export function Settings() {
   const now = session.value;
   return (
     <main class="page">
-      <PageHead title={words.settings.title} />
+      <PageHead title={laterWords.settings.title} />
       <Sending />
       {now ? <Places head={now.coach.role === "head"} /> : null}
       <section class="card">
-        <h2>{words.settings.theme}</h2>
+        <h2>{laterWords.settings.theme}</h2>
         <Choice
           name="theme"
-          labels={words.settings.themes}
+          labels={laterWords.settings.themes}
           value={settings.value.theme}
           onPick={(theme) => choose({ theme })}
         />
-        <h3>{words.settings.language}</h3>
+        <h3>{laterWords.settings.language}</h3>
         <Choice
           name="language"
-          labels={words.settings.languages}
+          labels={laterWords.settings.languages}
           value={chosen()}
           onPick={chooseLanguage}
         />
-        <h3>{words.settings.hand}</h3>
+        <h3>{laterWords.settings.hand}</h3>
         <Choice
           name="hand"
-          labels={words.settings.hands}
+          labels={laterWords.settings.hands}
           value={settings.value.hand}
           onPick={(hand) => choose({ hand })}
         />
         <Toggle
-          label={words.settings.vibrate}
+          label={laterWords.settings.vibrate}
           on={settings.value.vibrate}
           onFlip={(vibrate) => choose({ vibrate })}
         />
         <Toggle
-          label={words.settings.speak}
+          label={laterWords.settings.speak}
           on={settings.value.speak}
           onFlip={(speak) => choose({ speak })}
         />
@@ -60,10 +61,12 @@ export function Settings() {
       <Senses />
       {now ? (
         <section class="card">
-          <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>
-          {unsent.value > 0 ? <p class="soft">{words.signIn.outWaiting(unsent.value)}</p> : null}
+          <p>{laterWords.settings.signedIn(now.coach.name, now.club.name)}</p>
+          {unsent.value > 0 ? (
+            <p class="soft">{laterWords.signIn.outWaiting(unsent.value)}</p>
+          ) : null}
           <button type="button" class="plain" data-testid="sign-out" onClick={() => signOut()}>
-            {words.signIn.out}
+            {laterWords.signIn.out}
           </button>
         </section>
       ) : null}

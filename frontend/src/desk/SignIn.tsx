@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { NoAnswer, Problem } from "../device/api";
 import { enter } from "../phone";
-import { words } from "../words";
+import { laterWords } from "../words.later";
 
 const DOORS = ["pair", "join", "reset", "setup"] as const;
 
@@ -25,15 +25,15 @@ export function SignIn() {
   };
   return (
     <main class="page narrow">
-      <h1>{words.signIn.title}</h1>
-      <p class="lead">{words.signIn.lead}</p>
+      <h1>{laterWords.signIn.title}</h1>
+      <p class="lead">{laterWords.signIn.lead}</p>
       <form onSubmit={submit} data-testid="sign-in">
         <label class="field">
-          <span>{words.signIn.name}</span>
+          <span>{laterWords.signIn.name}</span>
           <input name="name" autocomplete="username" required maxLength={80} />
         </label>
         <label class="field">
-          <span>{words.signIn.passphrase}</span>
+          <span>{laterWords.signIn.passphrase}</span>
           <input name="passphrase" type="password" autocomplete="current-password" required />
         </label>
         {trouble ? (
@@ -42,13 +42,13 @@ export function SignIn() {
           </p>
         ) : null}
         <button type="submit" class="strong" disabled={busy}>
-          {busy ? words.signIn.going : words.signIn.go}
+          {busy ? laterWords.signIn.going : laterWords.signIn.go}
         </button>
       </form>
-      <nav class="doors" aria-label={words.signIn.codes}>
+      <nav class="doors" aria-label={laterWords.signIn.codes}>
         {DOORS.map((door) => (
           <a key={door} class="quiet" href={`/${door}`}>
-            {words.signIn.doors[door]}
+            {laterWords.signIn.doors[door]}
           </a>
         ))}
       </nav>
@@ -57,7 +57,7 @@ export function SignIn() {
 }
 
 function reasonOf(error: unknown): string {
-  if (error instanceof NoAnswer) return words.signIn.away;
+  if (error instanceof NoAnswer) return laterWords.signIn.away;
   if (error instanceof Problem) return error.detail || error.title;
   return error instanceof Error ? error.message : String(error);
 }

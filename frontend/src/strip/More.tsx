@@ -4,6 +4,7 @@ import type { Drill } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { inputs } from "../words.inputs";
+import { laterWords } from "../words.later";
 import { Company } from "./Beside";
 import { Comfort } from "./Comfort";
 import { folded } from "./live";
@@ -76,7 +77,7 @@ export function NoteField() {
   return (
     <form class="note" onSubmit={submit}>
       <label class="field">
-        <span>{words.after.note}</span>
+        <span>{laterWords.after.note}</span>
         <textarea
           rows={2}
           maxLength={2000}
@@ -91,7 +92,7 @@ export function NoteField() {
       <button type="submit" class="plain" data-testid="note-save">
         {words.save}
       </button>
-      {kept ? <p role="status">{words.after.noteSaved}</p> : null}
+      {kept ? <p role="status">{laterWords.after.noteSaved}</p> : null}
     </form>
   );
 }

@@ -1,6 +1,7 @@
 /** A lesson that cannot go on here: it is not on this phone, or it is another coach's. */
 import { lessons, session } from "../state";
 import { words } from "../words";
+import { laterWords } from "../words.later";
 import { said } from "../words.observer";
 
 export function NotHere({ lesson }: { lesson: string }) {
@@ -16,7 +17,7 @@ export function NotHere({ lesson }: { lesson: string }) {
           </a>
         ) : null}
         <a class="plain" href="/">
-          {words.after.toToday}
+          {laterWords.after.toToday}
         </a>
       </div>
     </main>

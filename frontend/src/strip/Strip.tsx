@@ -13,7 +13,6 @@ import { stayAwake } from "./awake";
 import { Beside } from "./Beside";
 import { Care } from "./Care";
 import { Cue, whyOf } from "./Cue";
-import { DrillSheet } from "./DrillSheet";
 import { announce, announcement, buzz, say } from "./feedback";
 import { GivenSwitch } from "./Given";
 import { say as sayGiven } from "./giving";
@@ -28,6 +27,7 @@ import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
 
 /** What is behind the marks comes after them: fetched once the strip stands. */
+const DrillSheet = later(() => import("./DrillSheet").then((file) => file.DrillSheet));
 const More = later(() => import("./More").then((file) => file.More));
 const RungSheet = later(() => import("./RungSheet").then((file) => file.RungSheet));
 const KeysSheet = later(() => import("./KeysSheet").then((file) => file.KeysSheet));
@@ -57,7 +57,7 @@ function OnStrip() {
   useEffect(() => listen(onKey), []);
   useEffect(() => clearWait, []);
   useEffect(tellCue, []);
-  useEffect(() => loadSoon(More, RungSheet, KeysSheet, SetSheet), []);
+  useEffect(() => loadSoon(DrillSheet, More, RungSheet, KeysSheet, SetSheet), []);
   if (row === undefined) return null;
   const coach = session.value?.coach.id ?? "";
   const heat = now?.chart.ladders.heat != null;

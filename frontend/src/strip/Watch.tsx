@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { SyncPill } from "../SyncPill";
 import { club, drillOf, fencerOf, settings, sync, tell, waiting } from "../state";
 import { words } from "../words";
+import { laterWords } from "../words.later";
 import { said } from "../words.observer";
 import { stayAwake } from "./awake";
 import { DrillSheet } from "./DrillSheet";
@@ -42,7 +43,7 @@ export function Watch({ id }: { id: string }) {
         {said.watch[found]}
       </h1>
       <a class="plain" href="/">
-        {words.after.toToday}
+        {laterWords.after.toToday}
       </a>
     </main>
   );
