@@ -12,6 +12,7 @@ import { words } from "../words";
 import { accessWords } from "../words.access";
 import { peopleWords } from "../words.people";
 import { Choice } from "./Choice";
+import { Guide } from "./Guide";
 import { SignIn } from "./SignIn";
 import { saveAs } from "./saveAs";
 
@@ -58,6 +59,7 @@ export function Settings() {
         />
       </section>
       <Senses />
+      <Guide />
       {now ? (
         <section class="card">
           <p>{words.settings.signedIn(now.coach.name, now.club.name)}</p>
