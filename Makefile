@@ -45,7 +45,7 @@ study: $(BIN)/.installed ## The experiment behind the default rule (minutes)
 agree: $(BIN)/.installed frontend/node_modules/.installed ## Phone against server on 100,000 random histories
 	$(BIN)/python -m tests.agree
 
-shots: $(BIN)/.installed $(STATIC) chromium ## Retake the pictures in the README
+shots: $(BIN)/.installed $(STATIC) chromium ## Retake the pictures in the README and the guide
 	$(BIN)/python -m seed_demo.shots
 
 audit: $(BIN)/.installed frontend/node_modules/.installed ## Known faults in what we depend on (needs the network)

@@ -1,13 +1,15 @@
-"""Retake the pictures in the README: `make shots`. Real screens of the demo club in Chromium."""
+"""Retake the pictures in the README and the guide: `make shots`. Real screens of the demo club."""
 
 from __future__ import annotations
 
+import io
 import shutil
 import tempfile
 from datetime import date
 from pathlib import Path
 from threading import Thread
 
+from PIL import Image
 from playwright.sync_api import Page, sync_playwright
 from waitress import create_server
 
@@ -16,7 +18,11 @@ from cueladder.app import create_app
 from .club import PASSPHRASE
 from .make import make
 
-PICTURES = Path(__file__).parent.parent / "frontend" / "pictures"
+ROOT = Path(__file__).parent.parent
+PICTURES = ROOT / "frontend" / "pictures"
+GUIDE = ROOT / "backend" / "cueladder" / "pages" / "guide" / "pictures"
+# Pictures of the guide are kept on every phone: fewer colours, a quarter of the bytes.
+COLOURS = 48
 PHONE = {"width": 360, "height": 740}
 
 
@@ -28,7 +34,8 @@ def main() -> None:
             made = make(date.today())  # noqa: DTZ011
         server = create_server(app, host="127.0.0.1", port=0)
         Thread(target=server.run, daemon=True).start()
-        PICTURES.mkdir(exist_ok=True)
+        for place in (PICTURES, GUIDE):
+            place.mkdir(exist_ok=True)
         with sync_playwright() as playwright:
             browser = playwright.chromium.launch(
                 executable_path=shutil.which("chromium"), args=["--no-sandbox"]
@@ -45,16 +52,20 @@ def _take(page: Page, coach: str, token: str) -> None:
     page.get_by_label("Passphrase").fill(PASSPHRASE)
     page.get_by_role("button", name="Sign in").click()
     page.get_by_role("button", name="Start").first.wait_for()
-    _shoot(page, "today")
+    _shoot(page, "today", guide=True)
     page.get_by_role("button", name="Start").first.click()
     _choose(page, "attack-into-preparation")
     for kind in ("correct", "correct", "correct", "correct", "correct", "correct", "late"):
         page.get_by_test_id(f"mark-{kind}").click()
-    _shoot(page, "strip")
+    _shoot(page, "strip", guide=True)
     _choose(page, "preparation-or-attack")
     page.get_by_test_id("mark-correct").click()
-    _shoot(page, "mixed")
-    page.goto(f"{page.url.split('/strip')[0]}/p/{token}")
+    _shoot(page, "mixed", guide=True)
+    home = page.url.split("/strip")[0]
+    page.goto(page.url.replace("/strip/", "/after/"))
+    page.get_by_test_id("after").wait_for()
+    _shoot(page, "after", guide=True, readme=False)
+    page.goto(f"{home}/p/{token}")
     _shoot(page, "progress")
 
 
@@ -74,9 +85,14 @@ def _agree(page: Page) -> None:
         agree.click()
 
 
-def _shoot(page: Page, name: str) -> None:
+def _shoot(page: Page, name: str, *, guide: bool = False, readme: bool = True) -> None:
     page.wait_for_timeout(600)
-    page.screenshot(path=PICTURES / f"{name}.png")
+    taken = page.screenshot()
+    if readme:
+        (PICTURES / f"{name}.png").write_bytes(taken)
+    if guide:
+        small = Image.open(io.BytesIO(taken)).convert("RGB").quantize(COLOURS)
+        small.save(GUIDE / f"{name}.png", optimize=True)
     print(f"{name}.png")
 
 

@@ -49,7 +49,7 @@ def front_end(name: str) -> Response:
     A name that looks like a file and is none is a real 404, never the page: a cache must not
     store the page as if it were code.
     """
-    if name == "api" or name.startswith(("api/", "p/")):
+    if name == "api" or name.startswith(("api/", "p/", "guide/")):
         abort(404)
     folder = Path(current_app.config["STATIC"])
     known = bool(name) and "\0" not in name and (folder / name).is_file()

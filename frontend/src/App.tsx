@@ -21,6 +21,7 @@ const LATER = {
   drill: () => import("./desk/DrillPage").then((file) => file.DrillPage as ComponentType),
   write: () => import("./desk/DrillEditor").then((file) => file.DrillEditor as ComponentType),
   settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
+  club: () => import("./desk/Club").then((file) => file.ClubPage as ComponentType),
   after: () => import("./desk/After").then((file) => file.After as ComponentType),
   watch: () => import("./strip/Watch").then((file) => file.Watch as ComponentType),
   setup: () => import("./desk/Doors").then((file) => file.Setup as ComponentType),
@@ -82,11 +83,13 @@ function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
   return <Page id={id} />;
 }
 
-/** Follow the app's own links without loading the page again. */
+/** Follow the links between screens without loading the page again. */
 function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
   if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
+  // the guide's pages are the server's own
+  if (path.startsWith("/guide/")) return;
   if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
@@ -96,6 +99,7 @@ const PLACES = [
   ["/", "today"],
   ["/fencers", "fencers"],
   ["/drills", "drills"],
+  ["/club", "club"],
   ["/settings", "settings"],
 ] as const;
 

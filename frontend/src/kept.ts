@@ -11,8 +11,8 @@ export const KEPT = IDBKeyRange.bound(HEAD, `${HEAD}\uffff`);
 const MOST = 60;
 
 interface Kept<T> {
-  /** The fencer it is about: it goes when the fencer leaves the club; null where it is about none. */
-  fencer: string | null;
+  /** Whom it is about: it goes when one of them leaves the club; null where it is about none. */
+  fencer: string | string[] | null;
   at: number;
   data: T;
 }
@@ -20,7 +20,11 @@ interface Kept<T> {
 export const kept = <T>(name: string): Promise<Kept<T> | undefined> =>
   thePhone().db.use((handle) => handle.get("meta", HEAD + name)) as Promise<Kept<T> | undefined>;
 
-export const keep = (name: string, fencer: string | null, data: unknown): Promise<unknown> =>
+export const keep = (
+  name: string,
+  fencer: Kept<unknown>["fencer"],
+  data: unknown,
+): Promise<unknown> =>
   thePhone().db.use((handle) =>
     handle.put("meta", { fencer, at: Date.now(), data } satisfies Kept<unknown>, HEAD + name),
   );
@@ -38,7 +42,7 @@ export async function onlyFor(people: ReadonlySet<string>): Promise<void> {
     }
     const personal = found.filter(({ one }) => one.fencer !== null);
     const stays = personal
-      .filter(({ one }) => people.has(one.fencer ?? ""))
+      .filter(({ one }) => [one.fencer ?? ""].flat().every((id) => people.has(id)))
       .sort((a, b) => b.one.at - a.one.at)
       .slice(0, MOST);
     for (const { key } of personal.filter((one) => !stays.includes(one))) tx.store.delete(key);
@@ -54,36 +58,34 @@ export interface Reply<T> {
   at: number | null;
 }
 
+/** Whom a reply is about: a fencer, those it names, or nobody. */
+type About<T> = string | null | ((data: T) => string[]);
+
 /**
  * What the server says at a path, kept under a name; asked again when `again` changes.
  *
- * @param fencer whom it is about, if about anyone
+ * @param about whom it is about, if about anyone; a function that stays the same
  */
-export function useReply<T>(
-  name: string,
-  path: string,
-  fencer: string | null,
-  again: unknown,
-): Reply<T> {
+export function useReply<T>(name: string, path: string, about: About<T>, again: unknown): Reply<T> {
   const [reply, setReply] = useState<Reply<T>>({ data: null, is: "asking", at: null });
   useEffect(() => {
     let here = true;
     const tell = (next: Reply<T>) => here && setReply(next);
-    void ask<T>(name, path, fencer, tell).catch((error: unknown) => {
+    void ask<T>(name, path, about, tell).catch((error: unknown) => {
       console.warn(error);
       tell({ data: null, is: "none", at: null });
     });
     return () => {
       here = false;
     };
-  }, [name, path, fencer, again]);
+  }, [name, path, about, again]);
   return reply;
 }
 
 async function ask<T>(
   name: string,
   path: string,
-  fencer: string | null,
+  about: About<T>,
   tell: (reply: Reply<T>) => void,
 ): Promise<void> {
   const before = await kept<T>(name);
@@ -91,7 +93,7 @@ async function ask<T>(
   try {
     const data = await thePhone().api.get<T>(path);
     tell({ data, is: "fresh", at: Date.now() });
-    await keep(name, fencer, data);
+    await keep(name, typeof about === "function" ? about(data) : about, data);
   } catch (error) {
     if (error instanceof Problem && error.status === 404) await forget(name);
     if (!before) tell({ data: null, is: "none", at: null });

@@ -14,7 +14,7 @@ const ACCESS = [
 ] as const;
 
 export type Route =
-  | { page: "today" | "fencers" | "drills" | "rules" | "settings" }
+  | { page: "today" | "fencers" | "drills" | "rules" | "club" | "settings" }
   | { page: (typeof ACCESS)[number] }
   | { page: "fencer" | "record"; fencer: string }
   /** A fencer's fields; an empty id for a new one. */
@@ -24,6 +24,8 @@ export type Route =
   /** `from`: "new", or "change/…" or "copy/…" of a drill. */
   | { page: "write"; from: string }
   | { page: "strip" | "after" | "watch"; lesson: string };
+
+const PLAIN = new Set(["fencers", "drills", "rules", "club", "settings"]);
 
 export function read(path: string): Route {
   const [, first = "", second = "", third = ""] = path.split("/");
@@ -43,9 +45,7 @@ export function read(path: string): Route {
   }
   const access = ACCESS.find((page) => page === first);
   if (access !== undefined) return { page: access };
-  if (first === "fencers" || first === "drills" || first === "rules" || first === "settings") {
-    return { page: first };
-  }
+  if (PLAIN.has(first)) return { page: first } as Route;
   return { page: "today" };
 }
 

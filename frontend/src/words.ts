@@ -15,6 +15,7 @@ export const words = {
     today: _("Today"),
     fencers: _("Fencers"),
     drills: _("Drills"),
+    club: _("Club"),
     settings: _("Settings"),
   },
   close: _("Close"),

@@ -74,6 +74,10 @@ ASKED = {
     ("GET", "/api/fencers/<fencer_id>/story"): EVERYONE,
     ("GET", "/api/fencers/<fencer_id>/plan"): EVERYONE,
     ("GET", "/api/lessons/<lesson_id>/after"): EVERYONE,
+    ("GET", "/api/club/overview"): EVERYONE,
+    ("GET", "/api/fencers/<fencer_id>/comfort.svg"): EVERYONE,
+    ("GET", "/api/fencers/<fencer_id>/drills/<drill_id>/<name>.svg"): EVERYONE,
+    ("GET", "/api/club/sheets/<name>.csv"): COACHES,
 }
 
 

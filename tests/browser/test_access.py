@@ -79,6 +79,19 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
 
     look_after_the_club(page, salle.phone.url, look)
 
+    page.goto(salle.phone.url + "/club")
+    expect(page.get_by_test_id("club-season")).to_be_visible()
+    for fold in page.locator("details").all():
+        fold.locator("summary").first.click()
+    look("club")
+    page.get_by_test_id("club-season").locator("tbody a").first.click()
+    expect(page.get_by_test_id("comfort-story")).to_be_visible()
+    look("a fencer's story")
+    for name in ("", "first-lesson", "figures", "going-live"):
+        page.goto(f"{salle.phone.url}/guide/{name}")
+        expect(page.get_by_role("heading", level=1)).to_be_visible()
+        look(f"guide {name}")
+
     page.goto(salle.phone.url)
     open_lesson(page, number=1)
     page.get_by_test_id("drill-pick").click()
@@ -140,7 +153,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 34
+    assert len(inspector.seen) >= 40
     assert not inspector.found, "\n".join(inspector.found)
 
 

@@ -16,6 +16,8 @@ from . import (
     health,
     imports,
     links,
+    overview,
+    pictures,
     plan,
     records,
     rules,
@@ -42,6 +44,8 @@ RESOURCES = (
     health,
     rules,
     story,
+    overview,
+    pictures,
     plan,
 )
 

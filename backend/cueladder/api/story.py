@@ -9,17 +9,17 @@ from marshmallow import Schema, fields
 from sqlalchemy import select
 
 from ..store.audit import note_look
+from ..store.comfort import comfort_of
 from ..store.db import db, now
 from ..store.fencers import fencer_in
 from ..store.lived import lesson_in, lived
 from ..store.models import LessonDrill
 from ..store.practice import practised
-from ..store.trials import points_of, trials_of
 from ..store.worked import Worked, worked_by
-from ..story import after, answers, course
-from ..story.answers import reach
+from ..story import after
+from ..story.by_lesson import comfort
 from ..story.practice import at_home
-from ..story.standing import standing
+from ..story.told import told
 from .fields import Words
 from .guard import EVERYONE, actor, signed_in
 
@@ -50,6 +50,7 @@ class DrillStorySchema(Schema):
     heat = fields.Dict(allow_none=True)
     pace = fields.Dict(allow_none=True)
     forecast = fields.Dict()
+    by_lesson = fields.Dict()
     practice = fields.Dict()
 
 
@@ -58,6 +59,7 @@ class StorySchema(Schema):
 
     fencer = fields.String()
     drills = fields.List(fields.Nested(DrillStorySchema))
+    comfort = fields.Dict()
 
 
 class DrillAfterSchema(Schema):
@@ -101,9 +103,14 @@ def story(fencer_id: str) -> dict[str, Any]:
     return {
         "fencer": fencer_id,
         "drills": [
-            {**_story(fencer_id, each), "practice": at_home(home.get(each.drill_id, []), today)}
+            {
+                "drill": _named(each),
+                **told(actor().club_id, fencer_id, each),
+                "practice": at_home(home.get(each.drill_id, []), today),
+            }
             for each in found
         ],
+        "comfort": comfort(comfort_of(actor().club_id, fencer_id)),
     }
 
 
@@ -126,8 +133,8 @@ def after_lesson(lesson_id: str) -> dict[str, Any]:
         steps = lived(club_id, lesson, drill_id)
         if steps.steps and drill_id in known:
             each = known[drill_id]
-            told = after.after(steps, lesson.day)
-            drills.append({"drill": _named(each), "alone": each.document["alone"], **told})
+            came = after.after(steps, lesson.day)
+            drills.append({"drill": _named(each), "alone": each.document["alone"], **came})
     return {
         "lesson": lesson.id,
         "fencer": lesson.fencer_id,
@@ -135,27 +142,6 @@ def after_lesson(lesson_id: str) -> dict[str, Any]:
         "day": lesson.day,
         "closed": lesson.closed,
         "drills": drills,
-    }
-
-
-def _story(fencer_id: str, each: Worked) -> dict[str, Any]:
-    chart, walk = each.chart, each.walk
-    points = points_of(actor().club_id, fencer_id, each.drill_id, chart)
-    trials = trials_of(actor().club_id, fencer_id, each.drill_id, chart)
-    return {
-        "drill": _named(each),
-        "chart": chart.id,
-        "day": each.day,
-        "standing": standing(chart, walk),
-        "rungs": course.course(chart, points),
-        "cues": answers.marks(trials),
-        "reliability": answers.reliability(chart, walk, trials),
-        "smallest_read": reach(chart, trials, "read"),
-        "fiercest_held": reach(chart, trials, "heat"),
-        "detection": answers.telling_apart(chart, trials),
-        "heat": answers.heat(trials),
-        "pace": answers.pace(trials),
-        "forecast": course.outlook(chart, points),
     }
 
 

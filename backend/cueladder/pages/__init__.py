@@ -1,16 +1,17 @@
-"""Pages for fencers and parents: made on the server, without scripts, opened by a link."""
+"""Pages without scripts: the progress page, opened by a link, and the guide."""
 
 from __future__ import annotations
 
 from flask import Flask
 
 from ..language import speaker
-from .progress import blueprint
+from . import guide, progress
 
 
 def init_app(app: Flask) -> None:
     """Serve the pages."""
-    app.register_blueprint(blueprint)
+    app.register_blueprint(progress.blueprint)
+    app.register_blueprint(guide.blueprint)
     app.jinja_env.add_extension("jinja2.ext.i18n")
     app.jinja_env.install_gettext_callables(  # type: ignore[attr-defined]
         lambda message: speaker().text(message),

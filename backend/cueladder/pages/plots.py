@@ -6,6 +6,7 @@ import io
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from html import escape
 from threading import Lock
 from typing import Any
 
@@ -81,7 +82,7 @@ def rungs_over_time(
     for k, (family, (name, labels)) in enumerate(ladders.items()):
         rungs, met = len(labels), [each[family] for each in lessons]
         axis = figure.add_axes(_box(k, len(ladders)))
-        _frame(axis, colours)
+        frame(axis, colours)
         title = name if len(ladders) > 1 else say("Rung met")
         axis.set_title(tell(title, speaker), loc="left", color=colours.quiet, fontsize=8.5, pad=4)
         axis.step(days, met, where="post", color=colours.quiet, linewidth=1.2, zorder=2)
@@ -105,7 +106,7 @@ def rungs_over_time(
         shown = range(0, rungs + 1, 2 if rungs > 5 else 1)
         axis.set_yticks(shown, [str(rung) if rung else start for rung in shown])
         axis.grid(axis="y", color=colours.faint, linewidth=0.6)
-        _days(axis, days, 2 if len(ladders) > 1 else 4, speaker)
+        day_axis(axis, days, 2 if len(ladders) > 1 else 4, speaker)
     handles, said = figure.axes[0].get_legend_handles_labels()
     figure.legend(
         handles,
@@ -118,7 +119,9 @@ def rungs_over_time(
         handletextpad=0.1,
         columnspacing=1.0,
     )
-    return _svg(figure)
+    return svg_of(
+        figure, tell(say("Rungs over time"), speaker), tell(course.get("words", ""), speaker)
+    )
 
 
 def _box(k: int, panels: int) -> tuple[float, float, float, float]:
@@ -154,7 +157,7 @@ def rule_curves(
     figure = Figure(figsize=(3.4, 5.2) if tall else (6.4, 2.9), layout="constrained")
     left, right = figure.subplots(2, 1) if tall else figure.subplots(1, 2)
     for axis in (left, right):
-        _frame(axis, colours)
+        frame(axis, colours)
         axis.set_xlim(5, 10)
         axis.set_xlabel(tell(say("how often the fencer is truly right, in 10"), speaker))
         axis.grid(color=colours.faint, linewidth=0.7)
@@ -192,10 +195,12 @@ def rule_curves(
         frameon=False,
         labelcolor=colours.ink,
     )
-    return _svg(figure)
+    said = say("Chance to be sent up and cues to a decision, this rule beside the usual one.")
+    return svg_of(figure, tell(say("What the rule does"), speaker), tell(said, speaker))
 
 
-def _frame(axis: Axes, colours: Tone) -> None:
+def frame(axis: Axes, colours: Tone) -> None:
+    """Quiet axes in the page's colours."""
     axis.set_facecolor("none")
     axis.tick_params(colors=colours.quiet, labelcolor=colours.ink, length=3)
     axis.xaxis.label.set_color(colours.ink)
@@ -203,7 +208,7 @@ def _frame(axis: Axes, colours: Tone) -> None:
         spine.set_color(colours.quiet)
 
 
-def _days(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> None:
+def day_axis(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> None:
     """A few dates, first and last among them, with the year where it is not one only."""
     first, last = days[0], days[-1]
     pad = max(1.0, (last - first) * 0.04)
@@ -217,11 +222,16 @@ def _days(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> None:
     )
 
 
-def _svg(figure: Figure) -> bytes:
+def svg_of(figure: Figure, title: str, said: str) -> bytes:
+    """The figure as SVG, with a title and a sentence for those who cannot see it."""
     figure.patch.set_alpha(0)
     out = io.BytesIO()
     with _DRAWING:
         FigureCanvasSVG(figure).print_svg(
             out, metadata={"Date": None, "Creator": None, "Format": None, "Type": None}
         )
-    return out.getvalue()
+    head, rest = out.getvalue().split(b"<svg ", 1)
+    tag, rest = rest.split(b">", 1)
+    told = f"<title id='title'>{escape(title)}</title><desc id='said'>{escape(said)}</desc>"
+    named = b"<svg role='img' aria-labelledby='title said' "
+    return head + named + tag + b">" + told.encode() + rest

@@ -7,7 +7,7 @@ from typing import Any
 
 from sqlalchemy import select
 
-from ..rules import Mark, Outcome, Walk
+from ..rules import Mark, Outcome, Walk, enter
 from ..rules.said import say
 from .charts import chart_of
 from .corrected import numbers_of
@@ -30,6 +30,7 @@ class Step:
         attack, mark, loud: of a cue, else None.
         outcome: what the mark did to its counter, or None.
         number: of a cue, its number in the lesson's drill as the coach's screen counted; else None.
+        phase: ``train``, ``check`` or ``close``, when it came.
         after: the walk after it.
     """
 
@@ -41,6 +42,7 @@ class Step:
     loud: bool | None
     outcome: Outcome | None
     number: int | None
+    phase: str
     after: Walk
 
 
@@ -84,16 +86,33 @@ def lived(club_id: int, lesson: Lesson, drill_id: str) -> Lived:
         return Lived((), {})
     events = found[0][1]
     walk = Walk.from_json(row.before) if row.before else None
-    numbers = numbers_of(_in_order(events, drill_id, lesson.coach_id))
-    steps = []
-    for event in effective(events, drill_id, lesson.coach_id):
-        # entering again on the same day changes nothing, so one event at a time is the same fold
-        walk = fold_lesson(chart_of, first, walk, lesson.day, [event]).walk
-        assert walk is not None
-        steps.append(_step(event, numbers.get(event.id), walk))
+    steps = walked(events, drill_id, lesson.coach_id, first, walk, lesson.day)
     coaches = {event.coach_id for event in events} - {lesson.coach_id}
-    others = {coach: _seen_by(events, drill_id, coach) for coach in sorted(coaches)}
-    return Lived(tuple(steps), {coach: marks for coach, marks in others.items() if marks})
+    others = {coach: seen_by(events, drill_id, coach) for coach in sorted(coaches)}
+    return Lived(steps, {coach: marks for coach, marks in others.items() if marks})
+
+
+def walked(
+    events: list[Any], drill_id: str, coach_id: str, first: str, walk: Walk | None, day: str
+) -> tuple[Step, ...]:
+    """Walk what one coach did on a drill in a lesson, step by step.
+
+    Args:
+        events: of the lesson.
+        drill_id, coach_id: which drill, and whose marks count.
+        first: chart of the drill's first version.
+        walk: where the drill stood before the lesson, or None.
+        day: ISO day of the lesson.
+    """
+    numbers = numbers_of(_in_order(events, drill_id, coach_id))
+    steps = []
+    for event in effective(events, drill_id, coach_id):
+        phase = enter(chart_of(walk.chart), walk, day).phase if walk else "train"
+        # entering again on the same day changes nothing, so one event at a time is the same fold
+        walk = fold_lesson(chart_of, first, walk, day, [event]).walk
+        assert walk is not None
+        steps.append(_step(event, numbers.get(event.id), phase, walk))
+    return tuple(steps)
 
 
 def _in_order(events: list[Any], drill_id: str, coach_id: str) -> list[Any]:
@@ -107,10 +126,11 @@ def _in_order(events: list[Any], drill_id: str, coach_id: str) -> list[Any]:
     return sorted(own, key=in_lesson)
 
 
-def _step(event: Any, number: int | None, walk: Walk) -> Step:
+def _step(event: Any, number: int | None, phase: str, walk: Walk) -> Step:
     said = event.payload
     if event.type != "cue_marked":
-        return Step(event.type, walk.chart, said.get("place"), None, None, None, None, None, walk)
+        place = said.get("place")
+        return Step(event.type, walk.chart, place, None, None, None, None, None, phase, walk)
     mark, given = mark_of(said), GIVEN[said["given"]]
     outcome = chart_of(said["chart"]).meaning[given][mark].outcome
     return Step(
@@ -122,11 +142,13 @@ def _step(event: Any, number: int | None, walk: Walk) -> Step:
         said["loud"],
         outcome,
         number,
+        phase,
         walk,
     )
 
 
-def _seen_by(events: list[Any], drill_id: str, coach_id: str) -> tuple[Seen, ...]:
+def seen_by(events: list[Any], drill_id: str, coach_id: str) -> tuple[Seen, ...]:
+    """The marks a second person gave in a lesson on a drill, in order, voided ones left out."""
     return tuple(
         Seen(event.payload.get("number"), mark_of(event.payload))
         for event in effective(events, drill_id, coach_id)

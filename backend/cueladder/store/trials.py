@@ -154,7 +154,7 @@ def _trials(
                 continue
             said = event.payload
             if said["chart"] not in places:
-                places[said["chart"]] = _same_words(chart_of(said["chart"]), chart)
+                places[said["chart"]] = same_words(chart_of(said["chart"]), chart)
             given, mark = GIVEN[said["given"]], mark_of(said)
             cell = chart_of(said["chart"]).meaning[given][mark]
             loud = -1 if said["loud"] is None else int(said["loud"])
@@ -201,7 +201,7 @@ def _order(event: Any) -> tuple[str, str, str]:
     return (event.day, event.opened_at, event.lesson_id)
 
 
-def _same_words(old: Chart, new: Chart) -> list[tuple[int, int, int]]:
+def same_words(old: Chart, new: Chart) -> list[tuple[int, int, int]]:
     """For each place of a chart: (place, read, heat) with the same words on another, or -1."""
 
     def rung(family: str, k: int | None) -> int | None:

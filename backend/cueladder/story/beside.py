@@ -29,7 +29,7 @@ def beside(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
         ``alone``: cues that only the coach, and only the second person marked; ``apart``: the cues
         on which they differ, ``{number, rung, cue, coach, second}``; ``words``.
     """
-    pairs, theirs_alone = _pairs(cues, seen)
+    pairs, theirs_alone = paired(cues, seen)
     alone = [len(cues) - len(pairs), theirs_alone]
     apart = [_apart(step, other) for step, other in pairs if step.mark != other.mark]
     told = {"pairs": len(pairs), "alone": alone, "apart": apart}
@@ -41,7 +41,7 @@ def beside(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
     return {**found, **told, "words": joined([found["words"], _unpaired(*alone)])}
 
 
-def _pairs(cues: list[Step], seen: tuple[Seen, ...]) -> tuple[list[tuple[Step, Seen]], int]:
+def paired(cues: list[Step], seen: tuple[Seen, ...]) -> tuple[list[tuple[Step, Seen]], int]:
     """The pairs in order, and how many marks of the second person have no cue."""
     if not any(mark.number for mark in seen):
         same = len(cues) == len(seen)

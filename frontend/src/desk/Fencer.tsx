@@ -5,11 +5,14 @@ import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
 import { words } from "../words";
 import { accessWords } from "../words.access";
+import { clubWords } from "../words.club";
 import { deskWords } from "../words.desk";
 import { EditLink } from "./EditLink";
-import { dayWords, Exact, Figures, Freshness } from "./Exact";
+import { dayWords, Exact, Freshness } from "./Exact";
 import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
+import { ApartPicture, ComfortCard, HeatPicture, PacePicture, ReachPicture } from "./Pictures";
+import { Plot } from "./Plot";
 import { ProgressLink } from "./ProgressLink";
 import type { DrillStory, Reach, Story } from "./replies";
 
@@ -28,12 +31,23 @@ export function FencerPage({ id }: { id: string }) {
       <Freshness reply={reply} />
       {reply.is === "none" ? <p class="lead">{said.none}</p> : null}
       {reply.data?.drills.length === 0 ? <p class="lead">{said.noDrills}</p> : null}
-      <div class="cards">
+      <div class="cards columns">
         {reply.data?.drills.map((story, at) => (
-          <DrillCard key={story.drill.id} story={story} open={at === 0} />
+          <DrillCard
+            key={story.drill.id}
+            story={story}
+            open={at === 0}
+            at={`/api/fencers/${id}/drills/${story.drill.id}`}
+          />
         ))}
       </div>
+      {reply.data ? <ComfortCard story={reply.data} /> : null}
       <LessonsOf fencer={id} />
+      <p>
+        <a class="quiet" href="/guide/figures">
+          {clubWords.guide.figures}
+        </a>
+      </p>
       {coaches ? <ProgressLink fencer={id} /> : null}
       {session.value?.coach.role === "head" ? (
         <a class="plain" href={`/fencers/${id}/record`} data-testid="to-record">
@@ -44,7 +58,14 @@ export function FencerPage({ id }: { id: string }) {
   );
 }
 
-function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
+interface CardProps {
+  story: DrillStory;
+  open: boolean;
+  /** Where the drill's pictures are. */
+  at: string;
+}
+
+function DrillCard({ story, open, at }: CardProps) {
   const { standing, drill, forecast, practice } = story;
   return (
     <section class="card" data-testid={`story-${drill.id}`}>
@@ -78,13 +99,13 @@ function DrillCard({ story, open }: { story: DrillStory; open: boolean }) {
           {said.more}
           <span class="unseen">: {drill.name}</span>
         </summary>
-        <MarksShow story={story} />
+        <MarksShow story={story} at={at} />
       </details>
     </section>
   );
 }
 
-function MarksShow({ story }: { story: DrillStory }) {
+function MarksShow({ story, at }: { story: DrillStory; at: string }) {
   const { drill, reliability, detection } = story;
   return (
     <>
@@ -99,6 +120,7 @@ function MarksShow({ story }: { story: DrillStory }) {
       ) : null}
       {story.smallest_read ? <ReachView title={said.read} reach={story.smallest_read} /> : null}
       {story.fiercest_held ? <ReachView title={said.heat} reach={story.fiercest_held} /> : null}
+      {story.smallest_read || story.fiercest_held ? <ReachPicture story={story} at={at} /> : null}
       {detection ? (
         <>
           <h3>{said.apart}</h3>
@@ -125,29 +147,35 @@ function MarksShow({ story }: { story: DrillStory }) {
               </p>
             )}
           </Exact>
+          <ApartPicture story={story} at={at} />
         </>
       ) : null}
-      {story.heat ? <Heat heat={story.heat} title={said.loud} across /> : null}
+      {story.heat ? (
+        <>
+          <Heat heat={story.heat} title={said.loud} across />
+          <HeatPicture story={story} at={at} />
+        </>
+      ) : null}
+      <PacePicture story={story} at={at} />
       <h3>{said.course}</h3>
-      <p>{story.rungs.words}</p>
-      <Exact of={said.course}>
-        <p>{story.cues.words}</p>
-        <Figures
-          caption={said.courseTable(drill.name)}
-          heads={[
-            deskWords.lists.day,
-            deskWords.lists.steps,
-            deskWords.lists.is,
-            deskWords.lists.cues,
-          ]}
-          rows={story.rungs.lessons.map((one) => [
-            dayWords(one.day, "short"),
-            one.steps,
-            words.standing[(one.status ?? "begun") as keyof typeof words.standing],
-            one.cues,
-          ])}
-        />
-      </Exact>
+      <p>{story.cues.words}</p>
+      <Plot
+        src={story.rungs.lessons.length > 1 ? `${at}/course.svg` : null}
+        title={said.courseTable(drill.name)}
+        words={story.rungs.words}
+        heads={[
+          deskWords.lists.day,
+          deskWords.lists.steps,
+          deskWords.lists.is,
+          deskWords.lists.cues,
+        ]}
+        rows={story.rungs.lessons.map((one) => [
+          dayWords(one.day, "short"),
+          one.steps,
+          words.standing[(one.status ?? "begun") as keyof typeof words.standing],
+          one.cues,
+        ])}
+      />
     </>
   );
 }

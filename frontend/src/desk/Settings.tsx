@@ -13,6 +13,7 @@ import { accessWords } from "../words.access";
 import { laterWords } from "../words.later";
 import { peopleWords } from "../words.people";
 import { Choice } from "./Choice";
+import { Guide } from "./Guide";
 import { SignIn } from "./SignIn";
 import { saveAs } from "./saveAs";
 
@@ -59,6 +60,7 @@ export function Settings() {
         />
       </section>
       <Senses />
+      <Guide />
       {now ? (
         <section class="card">
           <p>{laterWords.settings.signedIn(now.coach.name, now.club.name)}</p>

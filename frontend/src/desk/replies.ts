@@ -68,6 +68,32 @@ export interface Reach {
   by_rung: [number, number][];
 }
 
+/** Figures lesson by lesson. */
+export interface ByLesson<Row> {
+  rows: Row[];
+  words: string;
+}
+
+interface Ranged {
+  day: string;
+  value: number;
+  low: number;
+  high: number;
+}
+
+interface ApartRow extends Ranged {
+  c: number;
+  hits: number;
+  attacks: number;
+  false_alarms: number;
+  decoys: number;
+}
+
+interface HeatRow extends Ranged {
+  soft: [number, number];
+  loud: [number, number];
+}
+
 export interface DrillStory {
   drill: { id: string; name: string; kind: string };
   day: string;
@@ -101,6 +127,12 @@ export interface DrillStory {
     words: string;
   } | null;
   heat: HeatEffect | null;
+  /** Missing in a reply kept from an older server. */
+  by_lesson?: {
+    apart: ByLesson<ApartRow> | null;
+    heat: ByLesson<HeatRow> | null;
+    pace: ByLesson<Ranged> | null;
+  };
   forecast: {
     lessons: number | null;
     low: number | null;
@@ -116,6 +148,8 @@ export interface DrillStory {
 export interface Story {
   fencer: string;
   drills: DrillStory[];
+  /** Missing in a reply kept from an older server. */
+  comfort?: ByLesson<{ day: string; before: number | null; after: number | null }>;
 }
 
 export interface OddsRow {

@@ -1,4 +1,4 @@
-/** Offline: the whole build of one version, kept together; answers of the server are never kept. */
+/** Offline: the whole build of one version, kept together, and the guide; no answer of the API. */
 import {
   addPlugins,
   cleanupOutdatedCaches,
@@ -7,6 +7,7 @@ import {
   precacheAndRoute,
 } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
+import { inGuide, keepGuide, readGuide } from "./guide";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: (PrecacheEntry | string)[] };
 
@@ -23,8 +24,21 @@ addPlugins([
 precacheAndRoute(self.__WB_MANIFEST);
 cleanupOutdatedCaches();
 registerRoute(
-  new NavigationRoute(createHandlerBoundToURL("/index.html"), { denylist: [/^\/api\//, /^\/p\//] }),
+  ({ url, sameOrigin }) => sameOrigin && inGuide(url),
+  async ({ request, event }) => {
+    (event as ExtendableEvent).waitUntil(keepGuide().catch(() => undefined));
+    return readGuide(request);
+  },
 );
+registerRoute(
+  new NavigationRoute(createHandlerBoundToURL("/index.html"), {
+    denylist: [/^\/api\//, /^\/p\//, /^\/guide\//],
+  }),
+);
+// the app must not wait for the guide, nor fail with it
+self.addEventListener("activate", (event) => {
+  event.waitUntil(keepGuide().catch(() => undefined));
+});
 
 self.addEventListener("message", (event) => {
   if (event.data === "take over") void self.skipWaiting();

@@ -1,0 +1,96 @@
+"""Who is due: where each fencer's drills start by now, by the re-entry tables of their charts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from datetime import date, timedelta
+from typing import Any
+
+from ..rules import Chart, Walk
+from ..rules.said import Said, joined, listed, say, say_day, say_n
+from .after import next_start
+
+# A lesson in the same week is early enough.
+SOON = 3
+ORDER = ("lower", "soon", "new", "kept")
+Worked = tuple[str, Chart, Walk, str]
+
+
+def due(
+    fencers: Mapping[str, str],
+    worked: Mapping[str, Iterable[Worked]],
+    booked: Mapping[str, tuple[str, str]],
+    today: date,
+) -> list[dict[str, Any]]:
+    """One row a fencer, whoever has waited longest first.
+
+    Args:
+        fencers: nicknames by id.
+        worked: for each fencer (name of the drill, its chart of today, the walk on it, last day).
+        booked: the next planned lesson, (day, time).
+        today: the day it is.
+
+    Returns:
+        Rows ``{fencer, name, state, last, days, until, lower, booked, words}``. ``state`` is
+        ``lower`` (what was worked last starts lower by now than it was left), ``soon`` (it will
+        within three days), ``new`` (nothing worked yet) or ``kept``; ``until`` the last day on
+        which it starts where it was left; ``lower`` the names of drills that start lower by now.
+    """
+    rows = [
+        _row(fencer, name, list(worked.get(fencer, ())), booked.get(fencer), today)
+        for fencer, name in fencers.items()
+    ]
+    return sorted(
+        rows, key=lambda row: (ORDER.index(row["state"]), -(row["days"] or 0), row["name"])
+    )
+
+
+def _row(
+    fencer: str, name: str, worked: list[Worked], booked: tuple[str, str] | None, today: date
+) -> dict[str, Any]:
+    said = ""
+    if booked:
+        said = say("Planned for %(day)s, %(at)s.", day=_on(booked[0], today), at=booked[1])
+    row = {"fencer": fencer, "name": name, "booked": list(booked) if booked else None}
+    if not worked:
+        words = joined([say("No drill worked yet."), said])
+        return {
+            **row, "state": "new", "last": None, "days": None, "until": None, "lower": [],
+            "words": words,
+        }  # fmt: skip
+    last = max(day for *_, day in worked)
+    days = max(0, (today - date.fromisoformat(last)).days)
+    until = max(_until(chart, walk, day) for _, chart, walk, day in worked if day == last)
+    lower = sorted(
+        drill
+        for drill, chart, walk, day in worked
+        if walk.met is not None and _until(chart, walk, day) < today.isoformat()
+    )
+    left = (date.fromisoformat(until) - today).days
+    state = "lower" if left < 0 else "soon" if left <= SOON else "kept"
+    parts: list[str] = [say("Last lesson today.")]
+    if days:
+        parts = [say_n("Last lesson %(n)s day ago.", "Last lesson %(n)s days ago.", days)]
+    if state == "soon":
+        on = _on(until, today)
+        parts.append(say("After %(day)s it starts lower.", day=on))
+    if lower and state == "lower":
+        parts.append(say("Lower by now: %(drills)s.", drills=listed(lower)))
+    return {
+        **row, "state": state, "last": last, "days": days, "until": until, "lower": lower,
+        "words": joined([*parts, said]),
+    }  # fmt: skip
+
+
+def _until(chart: Chart, walk: Walk, day: str) -> str:
+    """The last day on which the drill still starts where it was left."""
+    until = next_start(chart, walk, day)["due"]
+    if until is None:
+        # nothing is met yet, so nothing falls; the fencer should come all the same
+        most = next(most for most, _ in chart.reentry if most is not None)
+        until = str(date.fromisoformat(day) + timedelta(days=most))
+    return str(until)
+
+
+def _on(day: str, today: date) -> Said:
+    return say("today") if day == today.isoformat() else say_day(day)

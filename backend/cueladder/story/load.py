@@ -1,0 +1,75 @@
+"""What each coach gives week by week: lessons, cues, minutes."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from datetime import UTC, date, datetime, timedelta
+from typing import Any
+
+from ..rules.said import say
+from ..store.models import Lesson
+from ..store.season import Taught
+
+# A lesson that was closed later than this was forgotten, not taught.
+LONGEST_MINUTES = 180.0
+
+
+def week_of(day: str | date) -> str:
+    """The Monday of a day's week."""
+    when = date.fromisoformat(day) if isinstance(day, str) else day
+    return (when - timedelta(days=when.weekday())).isoformat()
+
+
+def load(
+    lessons: Iterable[Lesson],
+    taught: Iterable[Taught],
+    ends: Mapping[str, str],
+    coaches: Mapping[str, str],
+) -> list[dict[str, Any]]:
+    """One row a coach and week, the newest week first.
+
+    Args:
+        lessons: of the weeks.
+        taught: their drills.
+        ends: the device's clock at the end of each lesson that was closed.
+        coaches: names by id.
+
+    Returns:
+        Rows ``{week, coach, name, lessons, cues, minutes, timed}``; ``minutes`` are those of the
+        ``timed`` lessons, which have an end within three hours, and None where there is none.
+    """
+    found: dict[tuple[str, str], dict[str, Any]] = defaultdict(
+        lambda: {"lessons": 0, "cues": 0, "minutes": None, "timed": 0}
+    )
+    for lesson in lessons:
+        row = found[week_of(lesson.day), lesson.coach_id]
+        row["lessons"] += 1
+        minutes = _minutes(lesson.opened_at, ends.get(lesson.id))
+        if minutes is not None:
+            row["minutes"] = (row["minutes"] or 0.0) + minutes
+            row["timed"] += 1
+    for each in taught:
+        found[week_of(each.day), each.coach]["cues"] += each.trials
+    rows = [
+        {
+            "week": week, "coach": coach, **row,
+            "name": coaches.get(coach, say("a coach who left")),
+            "minutes": None if row["minutes"] is None else round(row["minutes"]),
+        }
+        for (week, coach), row in found.items()
+    ]  # fmt: skip
+    rows.sort(key=lambda row: row["name"])
+    return sorted(rows, key=lambda row: row["week"], reverse=True)
+
+
+def _minutes(opened: str, closed: str | None) -> float | None:
+    if closed is None:
+        return None
+    minutes = (_moment(closed) - _moment(opened)).total_seconds() / 60.0
+    return minutes if 0.0 < minutes <= LONGEST_MINUTES else None
+
+
+def _moment(text: str) -> datetime:
+    when = datetime.fromisoformat(text)
+    return when if when.tzinfo else when.replace(tzinfo=UTC)

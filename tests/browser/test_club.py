@@ -1,0 +1,122 @@
+"""The club page, the story's pictures and the guide, with the server and without."""
+
+from __future__ import annotations
+
+import csv
+import io
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+
+from tests.browser.phone import DESK, PHONE
+
+pytestmark = pytest.mark.browser
+CARDS = ("due", "stuck", "load", "orders", "agreement", "season")
+GUIDE_KEPT = """async () => {
+  const kept = await (await caches.open("guide")).match("/guide/files.json");
+  return kept ? (await kept.json()).files.length : 0;
+}"""
+
+
+def until_guide_is_kept(page):
+    for _ in range(200):
+        if page.evaluate(GUIDE_KEPT) > 0:
+            return
+        page.wait_for_timeout(100)
+    raise AssertionError("the guide was not kept")
+
+
+def drawn(image):
+    """Whether a picture has arrived and has a size."""
+    image.scroll_into_view_if_needed()
+    for _ in range(300):
+        if image.evaluate("(one) => one.complete && one.naturalWidth > 0"):
+            return True
+        image.page.wait_for_timeout(100)
+    return False
+
+
+def no_wider_than_the_screen(page):
+    return page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+
+
+@pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
+def test_the_club_is_read_on_one_page_and_again_without_the_server(salle, size):
+    page = salle.open()
+    page.set_viewport_size(size)
+    page.get_by_role("link", name="Club").click()
+    for card in CARDS:
+        expect(page.get_by_test_id(f"club-{card}")).to_be_visible()
+    grid = page.get_by_test_id("club-season").get_by_role("table")
+    assert grid.locator("tbody tr").count() >= 20
+    first = grid.locator("tbody tr").first
+    name, total = first.locator("th").inner_text(), first.locator("td").last.inner_text()
+    assert no_wider_than_the_screen(page)
+
+    with page.expect_download() as download:
+        page.get_by_test_id("csv-season").click()
+    rows = list(csv.reader(io.StringIO(Path(download.value.path()).read_text("utf-8-sig"))))
+    mine = next(row for row in rows if row[0] == name)
+    assert f"{mine[-1]} in {mine[-2]}" == total
+    assert page.get_by_test_id("club").is_visible(), "a download must not leave the page"
+
+    salle.server.stop()
+    page.reload()
+    expect(page.get_by_text("the server does not answer just now")).to_be_visible()
+    for card in CARDS:
+        expect(page.get_by_test_id(f"club-{card}")).to_be_visible()
+    expect(grid.locator("tbody tr").first.locator("td").last).to_have_text(total)
+    expect(page.get_by_test_id("csv-season")).to_have_count(0)
+    first.get_by_role("link").click()
+    expect(page.get_by_test_id("fencer")).to_be_visible()
+
+
+def test_a_fencers_story_has_pictures_in_the_pages_colours_and_tables_without_them(salle):
+    page = salle.open()
+    page.goto(salle.phone.url + "/club")
+    page.get_by_test_id("club-season").locator("tbody a").first.click()
+    story = page.get_by_test_id("fencer")
+    expect(story).to_be_visible()
+    card = story.locator("section.card").first
+    for address in ("course.svg", "reach.svg"):
+        assert drawn(card.locator(f"img[src*='{address}']"))
+    assert drawn(page.get_by_test_id("comfort-story").locator("img"))
+    picture = card.locator("img[src*='course.svg']")
+    assert len(picture.get_attribute("alt")) > 30
+    assert not picture.evaluate("(one) => one.currentSrc.includes('tone=dark')")
+    page.emulate_media(color_scheme="dark")
+    assert drawn(picture)
+    assert picture.evaluate("(one) => one.currentSrc.includes('tone=dark')")
+    assert no_wider_than_the_screen(page)
+
+    salle.server.stop()
+    page.reload()
+    expect(card.get_by_text("the table says the same").first).to_be_visible()
+    table = card.locator(".figures table").last
+    card.locator("details.exact").last.locator("summary").click()
+    expect(table).to_be_visible()
+    assert table.locator("tbody tr").count() >= 2
+
+
+def test_the_guide_opens_without_a_network_pictures_included(salle):
+    page = salle.open()
+    until_guide_is_kept(page)
+    salle.server.stop()
+    page.context.set_offline(True)
+    page.goto(salle.phone.url + "/settings")
+    page.get_by_test_id("guide").get_by_role("link").first.click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("The first lesson in three minutes")
+    images = page.get_by_role("img")
+    assert images.count() == 4
+    for k in range(4):
+        assert drawn(images.nth(k))
+    ground = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    assert ground == "rgb(243, 240, 232)", "the style sheet is kept, too"
+    for name in ("Care and consent", "What the figures mean"):
+        page.get_by_role("link", name="Guide").click()
+        page.get_by_role("link", name=name).click()
+        expect(page.get_by_role("heading", level=1)).to_have_text(name)
+        assert no_wider_than_the_screen(page)
+    page.get_by_role("link", name="Cue Ladder").click()
+    expect(page.get_by_role("heading", name="Today")).to_be_visible()
