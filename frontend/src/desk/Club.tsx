@@ -51,7 +51,7 @@ export function ClubPage() {
               {said.guide.figures}
             </a>
           </p>
-          <div class="cards columns">
+          <div class="cards flowing">
             <Card id="due" title={said.due} file={file("due", said.due)}>
               <DueList due={told.due.filter((row) => fencerOf(row.fencer))} />
             </Card>
@@ -110,7 +110,7 @@ function DueList({ due }: { due: Overview["due"] }) {
   const now = due.filter((row) => row.state !== "kept");
   const rest = due.filter((row) => row.state === "kept");
   const list = (rows: Overview["due"]) => (
-    <ul class="people">
+    <ul class="club-rows">
       {rows.map((row) => (
         <li key={row.fencer}>
           <header>
@@ -139,7 +139,7 @@ function DueList({ due }: { due: Overview["due"] }) {
 }
 
 const Stuck = ({ row }: { row: Wait }) => (
-  <article class="people">
+  <article class="club-rows">
     <header>
       <a href={`/fencers/${row.fencer}`} aria-label={said.story(row.name)}>
         {row.name}
@@ -203,7 +203,7 @@ const Pairs = ({ rows }: { rows: Pair[] }) =>
   rows.length === 0 ? (
     <p>{said.noAgreement}</p>
   ) : (
-    <ul class="people">
+    <ul class="club-rows">
       {rows.map((row) => (
         <li key={row.coach + row.observer}>
           <h3>{said.pair(row.name, row.other)}</h3>
@@ -229,7 +229,7 @@ const OrderList = ({ rows }: { rows: Orders[] }) =>
     <p>{said.noOrders}</p>
   ) : (
     <>
-      <ul class="people">
+      <ul class="club-rows">
         {rows.map((row) => (
           <li key={row.coach}>
             <h3>{row.name}</h3>

@@ -31,7 +31,7 @@ export function FencerPage({ id }: { id: string }) {
       <Freshness reply={reply} />
       {reply.is === "none" ? <p class="lead">{said.none}</p> : null}
       {reply.data?.drills.length === 0 ? <p class="lead">{said.noDrills}</p> : null}
-      <div class="cards columns">
+      <div class="cards flowing">
         {reply.data?.drills.map((story, at) => (
           <DrillCard
             key={story.drill.id}
