@@ -53,7 +53,7 @@ def test_an_id_of_another_club_is_no_id_of_this_one(app, club):
     assert change(club.browser, club.fencer, edit, nickname="Y").get_json()["nickname"] == "Y"
 
 
-@pytest.mark.parametrize("edit", ["mine", "x" * 500, str(uuid.uuid4()).upper()])
+@pytest.mark.parametrize("edit", ["mine", "x" * 500, "91C49194-A43F-4116-A2FA-F0676ED6F79A"])
 def test_an_id_that_is_none_is_a_problem(club, edit):
     answer = change(club.browser, club.fencer, edit, nickname="X")
     assert answer.status_code == 422
