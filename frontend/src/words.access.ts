@@ -171,7 +171,7 @@ export const accessWords = {
     left: (clock: string) => _("Works once, for another %(clock)s", { clock }),
     over: _("This code has run out."),
     anew: _("Make a new one"),
-    stop: _("Put away"),
+    stop: _("Hide the code"),
     paired: (name: string) => _("%(name)s is signed in now.", { name }),
   },
 
@@ -185,7 +185,7 @@ export const accessWords = {
     noConsent: _("No consent is noted."),
     consentDay: _("Day it was given"),
     consentSave: _("Save the day"),
-    consentNone: _("Take it back"),
+    consentNone: _("Withdraw it"),
     consentTaken: _(
       "Noted: there is no consent any more. Whether to erase the records is up to you.",
     ),

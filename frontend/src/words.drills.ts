@@ -12,7 +12,7 @@ export const drillWords = {
     all: _("All"),
     ours: _("Our own"),
     starter: _("Starter"),
-    away: _("Put away"),
+    away: _("Those put away"),
     none: _("No drill fits: choose less above."),
     found: (n: number) => ngettext("%(n)s drill", "%(n)s drills", n),
     rungs: (n: number) => ngettext("%(n)s rung", "%(n)s rungs", n),

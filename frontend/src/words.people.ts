@@ -74,7 +74,7 @@ export const peopleWords = {
   refused: {
     title: _("Changes the server refused"),
     lead: _("They are kept here until you correct them or give them up."),
-    correct: _("Correct"),
+    correct: _("Correct it"),
     again: _("Send again"),
     drop: _("Give up"),
     of: (what: string, name: string) => _("%(what)s: %(name)s", { what, name }),

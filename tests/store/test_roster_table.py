@@ -31,6 +31,24 @@ def test_the_example_is_a_sound_table_that_uses_every_column():
         assert any(row.fields[column] for row in table.rows), column
 
 
+@pytest.mark.parametrize(
+    ("head", "line"),
+    [
+        ("Rufname;Jahrgang;Waffe;Hand;Einwilligung", "Mila;2013;Säbel;links;14.3.2026"),
+        ("Surnom;Année de naissance;Arme;Main;Consentement", "Mila;2013;sabre;gauchère;14.3.2026"),
+        ("Soprannome;Anno di nascita;Arma;Mano;Consenso", "Mila;2013;sciabola;mancina;2026-03-14"),
+        ("Apodo;Año de nacimiento;Arma;Mano;Consentimiento", "Mila;2013;sable;zurda;2026-03-14"),
+    ],
+)
+def test_a_table_is_read_in_the_words_of_each_language(head, line):
+    table = read_table(f"{head}\n{line}\n", 2026)
+    assert table.faults == ()
+    (row,) = table.rows
+    found = {name: row.fields[name] for name in ("nickname", "born", "weapon", "hand", "consent")}
+    told = {"nickname": "Mila", "born": 2013, "weapon": "sabre", "hand": "left"}
+    assert found == {**told, "consent": date(2026, 3, 14)}
+
+
 @pytest.mark.parametrize("delimiter", [",", ";", "\t"])
 def test_columns_may_stand_in_any_order_behind_any_usual_mark(delimiter):
     lines = [

@@ -13,15 +13,30 @@ from .event_fields import is_day
 
 OLDEST = 1900
 
-# How clubs head the columns; compared without case, accents, spaces and signs.
+# How clubs head the columns in our five languages; compared without case, accents, spaces and signs.
 HEADS = {
-    "nickname": ("nickname", "name", "fencer", "called"),
-    "born": ("born", "yearofbirth", "birthyear", "year"),
-    "weapon": ("weapon",),
-    "hand": ("hand", "handed"),
-    "joined": ("joined", "since", "member since"),
-    "consent": ("consent", "consentdate", "dateofconsent"),
-    "note": ("note", "notes", "remark", "remarks"),
+    "nickname": (
+        *("nickname", "name", "fencer", "called", "Rufname", "Spitzname", "surnom", "prénom"),
+        *("soprannome", "nome", "apodo", "nombre"),
+    ),
+    "born": (
+        *("born", "year of birth", "birth year", "year", "Geburtsjahr", "Jahrgang"),
+        *("année de naissance", "année", "anno di nascita", "anno", "año de nacimiento", "año"),
+    ),
+    "weapon": ("weapon", "Waffe", "arme", "arma"),
+    "hand": ("hand", "handed", "main", "mano"),
+    "joined": (
+        *("joined", "since", "member since", "Eintritt", "dabei seit", "seit", "depuis"),
+        *("arrivée", "dal", "iscrizione", "desde", "alta"),
+    ),
+    "consent": (
+        *("consent", "consent date", "date of consent", "Einwilligung", "consentement"),
+        *("consenso", "consentimiento"),
+    ),
+    "note": (
+        *("note", "notes", "remark", "remarks", "Notiz", "Bemerkung", "remarque", "remarques"),
+        *("nota", "annotazioni", "observaciones"),
+    ),
 }
 NEEDED = ("nickname", "weapon")
 
@@ -31,7 +46,16 @@ _WEAPONS = {
     "epee": ("epee", "e", "degen", "spada", "espada"),
     "sabre": ("sabre", "saber", "s", "sabel", "saebel", "sciabola", "sable"),
 }
-_HANDS = {"right": ("right", "r", "righthanded"), "left": ("left", "l", "lefthanded")}
+_HANDS = {
+    "right": (
+        *("right", "r", "righthanded", "rechts", "droite", "droitier", "droitiere"),
+        *("destra", "destro", "derecha", "diestro", "diestra"),
+    ),
+    "left": (
+        *("left", "l", "lefthanded", "links", "gauche", "gaucher", "gauchere"),
+        *("sinistra", "mancino", "mancina", "izquierda", "zurdo", "zurda"),
+    ),
+}
 
 EXAMPLE = """nickname,year of birth,weapon,hand,joined,consent,note
 Robin,2013,foil,right,2026-09-01,2026-09-01,
