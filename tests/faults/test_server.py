@@ -9,6 +9,7 @@ import threading
 import psycopg
 import pytest
 from sqlalchemy import event, inspect, select
+from sqlalchemy.exc import PendingRollbackError
 
 from cueladder.app import create_app
 from cueladder.store import migrate
@@ -227,7 +228,8 @@ def test_a_migration_that_breaks_off_leaves_the_stored_events_alone(tmp_path):
         phone = Club(app).phone()
         phone.club.browser.push(phone.open(), *phone.cues(5))
         db.session.remove()
-        with pytest.raises(_PowerCut), _power_cut(9):
+        # Alembic may trip over the cut once more where it wants to tidy up
+        with pytest.raises((_PowerCut, PendingRollbackError)), _power_cut(9):
             migrate.down("base")
         assert migrate.is_current()
         assert len(db.session.scalars(select(Event)).all()) == 6

@@ -1,5 +1,7 @@
 """Has someone waited longer for a climb than luck explains?"""
 
+from __future__ import annotations
+
 from collections.abc import Sequence
 
 import numpy as np

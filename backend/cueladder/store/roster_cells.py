@@ -13,7 +13,7 @@ from .event_fields import is_day
 
 OLDEST = 1900
 
-# How clubs head the columns in our five languages; compared without case, accents, spaces and signs.
+# How clubs head the columns, in our five languages; compared without case, accents and signs.
 HEADS = {
     "nickname": (
         *("nickname", "name", "fencer", "called", "Rufname", "Spitzname", "surnom", "prénom"),

@@ -69,7 +69,7 @@ export function KeysSheet({ onClose }: { onClose: () => void }) {
   return (
     <Sheet title={words.title} onClose={onClose}>
       <p>{words.lead}</p>
-      <p role="status" class="told" data-testid="keys-told">
+      <p role="status" class="keys-told" data-testid="keys-told">
         {layoutAsked ? (layoutAsked.names.length === 0 ? words.first : words.second) : told}
       </p>
       <section class="card">

@@ -129,7 +129,7 @@ function OnWatch() {
 /** Which cue is marked next; it can be set where the two have lost each other. */
 function CueNumber({ number }: { number: number }) {
   return (
-    <div class="number" data-testid="number">
+    <div class="stepper" data-testid="number">
       <button
         type="button"
         aria-label={said.watch.fewer}
