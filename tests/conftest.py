@@ -1,6 +1,8 @@
 """A real app on real databases: an SQLite file and PostgreSQL, each migrated as in use."""
 
 import os
+import shutil
+import subprocess
 from pathlib import Path
 
 import psycopg
@@ -52,6 +54,19 @@ def bare_postgres_url(postgres_server):
     """A PostgreSQL database without any table."""
     with empty_database(postgres_server, "cueladder_bare") as url:
         yield url
+
+
+@pytest.fixture
+def nginx():
+    """The program, installed where that is possible, or a visible skip."""
+    search = os.environ["PATH"] + ":/usr/sbin"
+    if not shutil.which("nginx", path=search) and os.getuid() == 0 and shutil.which("apt-get"):
+        subprocess.run(["apt-get", "install", "-y", "-qq", "nginx-light"], capture_output=True,
+                       check=False)  # fmt: skip
+    found = shutil.which("nginx", path=search)
+    if not found or not shutil.which("openssl"):
+        pytest.skip("nginx and openssl are needed to try the recipe, and cannot be installed here")
+    return found
 
 
 class empty_database:

@@ -4,7 +4,6 @@ import http.client
 import json
 import os
 import re
-import shutil
 import socket
 import ssl
 import subprocess
@@ -38,30 +37,17 @@ def free_ports(count):
 
 
 @pytest.fixture
-def nginx():
-    """The program, installed where that is possible, or a visible skip."""
-    search = os.environ["PATH"] + ":/usr/sbin"
-    if not shutil.which("nginx", path=search) and os.getuid() == 0 and shutil.which("apt-get"):
-        subprocess.run(["apt-get", "install", "-y", "-qq", "nginx-light"], capture_output=True,
-                       check=False)  # fmt: skip
-    found = shutil.which("nginx", path=search)
-    if not found or not shutil.which("openssl"):
-        pytest.skip("nginx and openssl are needed to try the recipe, and cannot be installed here")
-    return found
-
-
-@pytest.fixture
 def live(nginx, bare_postgres_url, tmp_path):
     """Starts what the guide says; tells the ports, the certificate and the set-up code."""
-    certificates, static = tmp_path / "cert", tmp_path / "static"
-    certificates.mkdir()
+    certificates, static = tmp_path / "tls", tmp_path / "static"
     (static / "assets").mkdir(parents=True)
     (static / "index.html").write_text("<!doctype html><title>Cue Ladder</title>")
     (static / "sw.js").write_text("// worker")
-    subprocess.run(["sh", "-ec", part("sh")], cwd=certificates, check=True, capture_output=True)
     secure, plain, inner = free_ports(3)
     env = {**os.environ, "DATABASE_URL": bare_postgres_url, "CUELADDER_PROXIES": "1"}
     command = [sys.executable, "-m", "cueladder.cli"]
+    subprocess.run([*command, "--data", str(tmp_path), "certificate", "--name", "localhost"],
+                   check=True, capture_output=True)  # fmt: skip
     subprocess.run([*command, "db", "upgrade"], env=env, check=True, capture_output=True)
     told = subprocess.run([*command, "setup", "--address", f"https://localhost:{secure}"],
                           env=env, check=True, capture_output=True, text=True).stdout  # fmt: skip
@@ -114,13 +100,20 @@ def _config(folder, certificates, secure, plain, inner):
     )
 
 
+def answers(port):
+    """Whether someone listens there."""
+    try:
+        socket.create_connection(("127.0.0.1", port), timeout=1).close()
+    except OSError:
+        return False
+    return True
+
+
 def _wait(port):
     for _ in range(600):
-        try:
-            socket.create_connection(("127.0.0.1", port), timeout=1).close()
+        if answers(port):
             return
-        except OSError:
-            time.sleep(0.1)
+        time.sleep(0.1)
     raise AssertionError(f"nothing answers at port {port}")
 
 
@@ -181,6 +174,17 @@ def test_the_service_and_the_commands_of_the_guide_exist():
 
     text = GUIDE.read_text("utf-8")
     named = set(re.findall(r"cueladder(?: --data \S+)? ([a-z]+)", text))
-    assert {"db", "setup", "serve", "backup", "restore", "move", "retention"} <= named
-    assert {"db", "setup", "serve", "backup", "restore", "move", "retention"} <= set(main.commands)
+    assert {
+        "certificate",
+        "db",
+        "setup",
+        "serve",
+        "backup",
+        "restore",
+        "move",
+        "retention",
+    } <= named
+    told = {"certificate", "db", "setup", "serve", "backup", "restore", "move", "retention"}
+    assert told <= named
+    assert told <= set(main.commands)
     assert "Environment=CUELADDER_PROXIES=1" in part("ini")

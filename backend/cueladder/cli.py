@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from . import __version__
+from .commands.certificate import certificate
 from .commands.context import bring_up_to_date, in_app
 from .commands.keep import backup, move, restore
 from .commands.retention import retention
@@ -50,7 +51,15 @@ def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
             )
         empty = is_empty()
     try:
-        server = waitress.create_server(app, host=host, port=port, threads=threads, ident=None)
+        server = waitress.create_server(
+            app,
+            host=host,
+            port=port,
+            threads=threads,
+            ident=None,
+            # what a proxy in front says is weighed by the app, which knows how many there are
+            clear_untrusted_proxy_headers=not app.config["PROXIES"],
+        )
     except (OSError, socket.gaierror) as error:
         raise click.ClickException(
             f"Cannot listen on {host}:{port} ({error.strerror}). Is it in use? Try --port."
@@ -134,7 +143,7 @@ def odds(asked: str | None) -> None:
         raise click.ClickException(f"--rule: {error}") from None
 
 
-for command in (setup, retention, backup, restore, move):
+for command in (setup, retention, backup, restore, move, certificate):
     main.add_command(command)
 
 

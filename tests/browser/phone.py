@@ -25,8 +25,16 @@ ARGUMENTS = [
 class Phone:
     """A browser with a profile of its own; it can be killed and started again."""
 
-    def __init__(self, playwright: Playwright, profile: Path, url: str, **options: object) -> None:
+    def __init__(
+        self,
+        playwright: Playwright,
+        profile: Path,
+        url: str,
+        arguments: tuple[str, ...] = (),
+        **options: object,
+    ) -> None:
         self.playwright, self.profile, self.url = playwright, profile, url
+        self.arguments = [*ARGUMENTS, *arguments]
         self.options = {"viewport": PHONE, "has_touch": True, **options}
         self.context: BrowserContext | None = None
 
@@ -41,7 +49,7 @@ class Phone:
         self.context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=shutil.which("chromium"),
-            args=ARGUMENTS,
+            args=self.arguments,
             **self.options,
         )
         return self.context.pages[0]
