@@ -30,8 +30,18 @@ front-check: frontend/node_modules/.installed
 unit: $(BIN)/.installed $(STATIC)
 	$(BIN)/pytest -n 2 --dist loadgroup
 
-bench: $(BIN)/.installed $(STATIC) ## Measure against the bars; slow, never part of the tests
+bench: $(BIN)/.installed $(STATIC) chromium ## The phone against its bars, and 500 kills of the browser (an hour)
 	$(BIN)/python -m tests.bench
+	$(BIN)/python -m tests.faults.kill_browser --kills 500
+
+bench-server: $(BIN)/.installed ## The server against its bars and its faults (half an hour)
+	$(BIN)/python -m tests.bench.server_ingest
+	$(BIN)/python -m tests.bench.server_peer
+	$(BIN)/python -m tests.bench.server_load
+	$(BIN)/python -m tests.bench.server_growth --sizes 10000 100000 1000000 5000000
+	$(BIN)/python -m tests.faults.server_kill
+	$(BIN)/python -m tests.faults.server_proxy
+	$(BIN)/python -m tests.faults.server_fuzz
 
 texts: $(BIN)/.installed ## Bring the catalogues up to the code, and list what is left to translate
 	@$(BIN)/python -m tests.make_texts
