@@ -8,7 +8,7 @@ import type { Club, Drill, Fencer, Session } from "./device/types";
 import type { Bindings } from "./strip/keys";
 
 export interface Settings {
-  theme: "auto" | "light" | "dark";
+  theme: "auto" | "light" | "dark" | "sunlight";
   hand: "right" | "left";
   vibrate: boolean;
   speak: boolean;

@@ -63,7 +63,12 @@ export const laterWords = {
   settings: {
     title: _("Settings"),
     theme: _("Appearance"),
-    themes: { auto: _("As the phone"), light: _("Light"), dark: _("Dark") },
+    themes: {
+      auto: _("As the phone"),
+      light: _("Light"),
+      dark: _("Dark"),
+      sunlight: _("Sunlight"),
+    },
     language: _("Language"),
     /** Each language by its own name, so that everybody finds their own. */
     languages: {

@@ -48,6 +48,22 @@ class Inspector:
                     self.found.append(f"{screen}, {scheme}: {violation['id']} at {where}")
 
 
+def test_in_sunlight_every_text_of_the_strip_stands_out_seven_to_one(salle):
+    """WCAG 2.2, 1.4.6 (AAA), by the axe rule for it; also on a phone that is set to dark."""
+    page = salle.open("/settings")
+    page.emulate_media(color_scheme="dark")
+    page.get_by_text("Sunlight", exact=True).click()
+    page.goto(salle.phone.url)
+    open_lesson(page, MIXED_DRILL)
+    mark(page, "correct", 2)
+    page.evaluate(AXE.read_text() + ";undefined")
+    rule = "color-contrast-enhanced"
+    asked = {"runOnly": [rule], "rules": {rule: {"enabled": True}}}
+    told = page.evaluate("(asked) => axe.run(document, asked)", asked)
+    assert len(told["passes"][0]["nodes"]) > 10
+    assert [node["target"] for rule in told["violations"] for node in rule["nodes"]] == []
+
+
 @pytest.mark.parametrize("size", [PHONE, DESK], ids=["phone", "desk"])
 def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page = salle.open()

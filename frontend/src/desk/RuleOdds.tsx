@@ -87,7 +87,7 @@ function Picture({ rule, words }: { rule: Rule; words: string }) {
 /** The page's colours just now. */
 function tone(): "dark" | "light" {
   const { theme } = settings.value;
-  if (theme !== "auto") return theme;
+  if (theme !== "auto") return theme === "dark" ? "dark" : "light";
   return matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
 }
 
