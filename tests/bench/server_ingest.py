@@ -15,6 +15,7 @@ import os
 import random
 import sqlite3
 import tempfile
+from datetime import date, timedelta
 from pathlib import Path
 from statistics import median
 from time import perf_counter
@@ -25,18 +26,21 @@ from cueladder.store import migrate
 from tests.store.club import HEADER, Club, Phone
 
 EVENTS, ROUND = 500, 10
+FIRST = date(2026, 3, 2)
 ROW = "SELECT * FROM event WHERE club_id = 1 AND id = ?"
 CHEAP = {"ARGON2": (1, 8, 1)}
 PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON")
 
 
-def evening(club: Club, phone: Phone, drills: list[Any], lessons: int) -> list[dict[str, Any]]:
+def evening(
+    club: Club, phone: Phone, drills: list[Any], lessons: int, day: str = "2026-03-02"
+) -> list[dict[str, Any]]:
     """One evening on one phone: lessons of several drills, marks with their slips, 500 events."""
     rng, events, each = random.Random(phone.device), [], EVENTS // lessons
     for _ in range(lessons):
         club.fencer = rng.choice(club.fencers)
         start = len(events)
-        events += [phone.open(), phone.event("comfort_rated", when="before", value=6)]
+        events += [phone.open(day), phone.event("comfort_rated", when="before", value=6)]
         while len(events) < start + each - 1:
             at = (len(events) - start) * len(drills) // each
             named = dict(zip(("drill", "chart"), drills[at], strict=True))
@@ -99,7 +103,9 @@ def measure(times: int, lessons: int, drills: int) -> tuple[list[float], list[fl
         reader = sqlite3.connect(folder / "cueladder.sqlite")
         bare = bare_file(folder, folder / "cueladder.sqlite")
         for turn in range(-1, times // ROUND):  # the first round warms up
-            evenings = [evening(club, club.phone(), named, lessons) for _ in range(ROUND)]
+            first = FIRST + timedelta(days=(turn + 1) * ROUND)
+            days = [(first + timedelta(days=k)).isoformat() for k in range(ROUND)]
+            evenings = [evening(club, club.phone(), named, lessons, day) for day in days]
             bodies = [json.dumps({"events": events}).encode() for events in evenings]
             pushed = [push_ms(club, body) for body in bodies]
             batches = [

@@ -17,7 +17,7 @@ from .event_schemas import ENVELOPE, Why, why_each_malformed
 from .known import Known, LessonKey
 from .log import Log
 from .models import Event, Lesson, LessonDrill, Standing
-from .refold import refold
+from .refold import refold, standings_of
 from .rows import insert_rows, upsert_rows
 from .touched import touched
 
@@ -170,9 +170,17 @@ def _fold(
     walked, standings = [], []
     reached = touched(session, club_id, known, new)
     known.learn_drills(session, club_id, {drill for _, drill in reached})
+    stands = standings_of(session, club_id, reached) if reached else {}
     for (fencer, drill), lessons in reached.items():
         again = refold(
-            session, log, club_id, fencer, drill, known.charts[drill][0], lessons.values()
+            session,
+            log,
+            club_id,
+            fencer,
+            drill,
+            known.charts[drill][0],
+            lessons.values(),
+            stands.get((fencer, drill)),
         )
         walked += again.walked
         taken.lessons += [_lesson_reply(row) for row in again.walked + again.emptied]

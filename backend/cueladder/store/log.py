@@ -53,19 +53,21 @@ class Log:
             rows: the batch's rows of `Event`.
         """
         self._session, self._club_id, self._stored = session, club_id, stored
-        self._batch: dict[str, list[Line]] = {}
+        # what names no drill (a mark taken back, say) lies under None and goes with every drill
+        self._batch: dict[tuple[str, str | None], list[Line]] = {}
         self._opened: set[str] = set()
         for row in rows:
             line = Line._make(_as_line(row))
-            self._batch.setdefault(row["lesson_id"], []).append(line)
+            self._batch.setdefault((row["lesson_id"], line.drill_id), []).append(line)
             if row["type"] == "lesson_opened":
                 self._opened.add(row["id"])
 
     def of(self, lesson: LessonKey, drill_id: str) -> list[Logged]:
         """The lesson's events that bear on the drill, in no order."""
-        fresh = self._batch.get(lesson.id, [])
+        batch = self._batch
+        fresh = [*batch.get((lesson.id, drill_id), ()), *batch.get((lesson.id, None), ())]
         if lesson.id in self._opened:
-            return list(fresh)
+            return fresh
         asked = {
             "club": self._club_id,
             "fencer": lesson.fencer,

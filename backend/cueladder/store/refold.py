@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -10,11 +10,13 @@ from sqlalchemy import bindparam, delete, null, select, tuple_, union_all
 from sqlalchemy.orm import Session
 
 from ..rules import Walk, fresh, status, suggestion
+from .among import among, listed
 from .charts import chart_of
 from .fold import effective, fold_lesson
 from .known import LessonKey
 from .log import Log
 from .models import Lesson, LessonDrill
+from .models import Standing as StandingRow
 
 _row, _lesson = LessonDrill.__table__.c, Lesson.__table__.c
 _ORDER = (_row.day, _row.opened_at, _row.lesson_id)
@@ -44,6 +46,31 @@ _BEFORE = (
 _CHAIN = union_all(select(*_BEFORE.c), _LATER)
 
 
+_standing_of = StandingRow.__table__.c
+_STANDINGS = select(
+    _standing_of.fencer_id, _standing_of.drill_id, _standing_of.day, _standing_of.walk
+).where(
+    _standing_of.club_id == bindparam("club"),
+    among(_standing_of.fencer_id, "fencers"),
+    among(_standing_of.drill_id, "drills"),
+)
+Pair = tuple[str, str]
+
+
+def standings_of(
+    session: Session, club_id: int, pairs: Iterable[Pair]
+) -> dict[Pair, tuple[str | None, dict[str, Any]]]:
+    """(fencer, drill) → day of the last lesson and the walk after it, for those worked before."""
+    pairs = list(pairs)
+    asked = {
+        "club": club_id,
+        "fencers": listed({fencer for fencer, _ in pairs}),
+        "drills": listed({drill for _, drill in pairs}),
+    }
+    found = session.connection().execute(_STANDINGS, asked)
+    return {(fencer, drill): (day, walk) for fencer, drill, day, walk in found}
+
+
 @dataclass(frozen=True)
 class Refolded:
     """What came of folding one fencer's drill again.
@@ -67,8 +94,12 @@ def refold(
     drill_id: str,
     first_chart: str,
     touched: Iterable[LessonKey],
+    stands: tuple[str | None, dict[str, Any]] | None,
 ) -> Refolded:
     """Fold a fencer's drill again from the earliest touched lesson.
+
+    ``stands`` is what `standings_of` says of it: where all that is touched is later than that,
+    nothing else need be read.
 
     Stops as soon as every touched lesson is done and a later one comes out as it was, so that the
     cost does not grow with the history. The caller holds the club's row, and writes what was
@@ -77,9 +108,13 @@ def refold(
     keys = {lesson.id: lesson for lesson in touched}
     day, opened_at, first = min(lesson.order for lesson in keys.values())
     mine = {"club": club_id, "fencer": fencer_id, "drill": drill_id}
-    start = mine | {"day": day, "opened_at": opened_at, "lesson": first}
-    found = session.connection().execute(_CHAIN, start).all()
-    before = next((after for *_, coach, after in found if coach is None), None)
+    found: Sequence[Any] = ()
+    if stands is None or stands[0] is None or stands[0] < day:
+        before = stands[1] if stands and stands[0] else None
+    else:
+        start = mine | {"day": day, "opened_at": opened_at, "lesson": first}
+        found = session.connection().execute(_CHAIN, start).all()
+        before = next((after for *_, coach, after in found if coach is None), None)
     later = [row for row in found if row.coach_id is not None]
     was = {lesson_id: after for _, _, lesson_id, _, after in later}
     chain = {i: LessonKey(i, fencer_id, coach, day, at) for day, at, i, coach, _ in later} | keys
