@@ -353,3 +353,17 @@ def test_no_question_reads_through_all_events_ever(club):
             steps = [row[-1] for row in plan]
         assert any(step.startswith("SEARCH event USING") for step in steps), steps
         assert not any(step.startswith("SCAN event") for step in steps), steps
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "2026-02-30", "tomorrow"])
+def test_a_day_out_of_reach_is_refused_by_name(club, day):
+    for path in ("overview", "sheets/due.csv"):
+        answer = club.browser.get(f"/api/club/{path}", query_string={"day": day})
+        assert answer.status_code == 422
+        assert "day" in str(answer.get_json()["errors"])
+
+
+def test_a_lesson_on_the_last_day_there_is_does_not_break_the_page(club):
+    phone = club.phone()
+    club.browser.push(phone.open("9999-12-31"), *phone.cues(3))
+    assert page(club, day="2999-12-31")["due"]

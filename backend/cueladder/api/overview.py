@@ -7,7 +7,7 @@ from typing import Any
 
 from flask import Response, abort
 from flask_smorest import Blueprint
-from marshmallow import Schema, fields, validate
+from marshmallow import Schema, ValidationError, fields, validate, validates
 
 from ..language import told as spoken
 from ..rules.said import say
@@ -22,6 +22,7 @@ from .guard import COACHES, EVERYONE, actor, signed_in
 blueprint = Blueprint("overview", __name__, url_prefix="/api/club", description="The club's tables")
 
 WEEKS, FEWEST, MOST = 16, 4, 53
+DAYS = ("1900-01-01", "2999-12-31")
 
 
 class OverviewQuery(Query):
@@ -29,6 +30,13 @@ class OverviewQuery(Query):
 
     day = Day(required=False)
     weeks = fields.Integer(load_default=WEEKS, validate=validate.Range(FEWEST, MOST))
+
+    @validates("day")
+    def _check_day(self, day: str, **_: Any) -> None:
+        low, high = DAYS
+        if not low <= day <= high:
+            why = say("should be a day from %(low)s to %(high)s", low=low, high=high)
+            raise ValidationError(why)
 
 
 class DueSchema(Schema):

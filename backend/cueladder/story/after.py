@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
 from typing import Any
 
 from ..evidence.invariance import one_lesson
@@ -13,7 +12,7 @@ from ..rules.said import Said, joined, later, opening, say, say_day, say_n
 from ..store.charts import chart_of
 from ..store.lived import Lived, Step
 from .beside import beside
-from .plain import data, rungs_listed
+from .plain import data, later_day, rungs_listed
 from .standing import cue_words, place_words, rung_words, short_words
 
 HELD = ("held", "climb", "top")
@@ -62,7 +61,7 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
     goal = chart.places[walk.met]
     rows: list[dict[str, Any]] = []
     for (most, _), k in zip(chart.reentry, goal.entry, strict=True):
-        until = None if most is None else _later(day, most)
+        until = None if most is None else later_day(day, most)
         place = goal.descent[k]
         row = {"until": until, "cue": cue_words(chart, place), **_place(chart, place)}
         if rows and rows[-1]["place"] == place:
@@ -83,12 +82,6 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
             "Next time it starts with a short re-check at %(rung)s (%(cue)s).", rung=rung, cue=cue
         )
     return {"starts": rows, "recheck": True, "due": due, "words": words}
-
-
-def _later(day: str, days: int) -> str:
-    """A day so many days on, or the last there is: a device's clock may show any year."""
-    left = (date.max - date.fromisoformat(day)).days
-    return str(date.fromisoformat(day) + timedelta(days=min(days, left)))
 
 
 def _place(chart: Chart, place: int) -> dict[str, Any]:

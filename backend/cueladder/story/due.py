@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 from ..rules import Chart, Walk
 from ..rules.said import Said, joined, listed, say, say_day, say_n
 from .after import next_start
+from .plain import later_day
 
 # A lesson in the same week is early enough.
 SOON = 3
@@ -88,7 +89,7 @@ def _until(chart: Chart, walk: Walk, day: str) -> str:
     if until is None:
         # nothing is met yet, so nothing falls; the fencer should come all the same
         most = next(most for most, _ in chart.reentry if most is not None)
-        until = str(date.fromisoformat(day) + timedelta(days=most))
+        until = later_day(day, most)
     return str(until)
 
 

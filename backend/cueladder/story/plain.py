@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import asdict
+from datetime import date, timedelta
 from typing import Any
 
 from ..rules.said import Said, later, listed, say, say_n
@@ -45,3 +46,9 @@ def _plain(value: Any) -> Any:
     if isinstance(value, tuple | list):
         return [_plain(one) for one in value]
     return value
+
+
+def later_day(day: str, days: int) -> str:
+    """A day so many days on, or the last there is: a device's clock may show any year."""
+    left = (date.max - date.fromisoformat(day)).days
+    return str(date.fromisoformat(day) + timedelta(days=min(days, left)))
