@@ -319,6 +319,7 @@ export const accessWords = {
       hand: _("hand"),
       joined: _("day of joining"),
       consent: _("consent"),
+      booking: _("lessons planned"),
       note: _("note"),
       archived: _("put away or not"),
     }),

@@ -6,6 +6,7 @@ from flask import Flask
 
 from . import (
     accounts,
+    bookings,
     charts,
     club,
     devices,
@@ -47,6 +48,7 @@ RESOURCES = (
     overview,
     pictures,
     plan,
+    bookings,
 )
 
 

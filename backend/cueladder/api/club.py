@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime, timedelta
 from typing import Any
 
 from flask_smorest import Blueprint
-from marshmallow import Schema, fields, validate
 
-from ..store import bookings
+from ..store.bookings import bookings_between, bookings_on
 from ..store.clubs import coaches_of
 from ..store.drills import drills_of
-from ..store.event_fields import Day, Id, Text, Whole
+from ..store.event_fields import Day
 from ..store.fencers import fencers_of
+from .bookings import booking_reply
 from .drills import drill_reply
 from .fencers import fencer_reply
 from .fields import Query
-from .guard import COACHES, EVERYONE, actor, signed_in
+from .guard import EVERYONE, actor, signed_in
 
 blueprint = Blueprint("club", __name__, url_prefix="/api", description="The club")
+
+
+# A phone gets the lessons planned for so many days before its day and after: with last week's it
+# can plan the next without a network, and a week offline still knows the seven days ahead.
+BEFORE, AFTER = 7, 13
 
 
 class DayQuery(Query):
@@ -27,39 +32,12 @@ class DayQuery(Query):
     day = Day(required=False)
 
 
-class BlockSchema(Schema):
-    """One part of a planned lesson."""
-
-    drill = Id()
-    role = Text(40)
-    minutes = Whole(0, 240)
-
-
-class BookingSchema(Schema):
-    """A planned lesson."""
-
-    fencer = Id()
-    at = fields.String(required=True, validate=validate.Regexp(r"([01]\d|2[0-3]):[0-5]\d\Z"))
-    minutes = Whole(1, 240, required=False, load_default=20)
-    plan = fields.List(
-        fields.Nested(BlockSchema), load_default=list, validate=validate.Length(max=20)
-    )
-
-
-class PlanSchema(Schema):
-    """A day."""
-
-    lessons = fields.List(
-        fields.Nested(BookingSchema), required=True, validate=validate.Length(max=60)
-    )
-
-
 @blueprint.get("/club")
 @signed_in(*EVERYONE)
 @blueprint.arguments(DayQuery, location="query")
 @blueprint.response(200)
 def club(query: dict[str, str]) -> dict[str, Any]:
-    """Coaches, fencers, drills and the lessons planned for the day."""
+    """Coaches, fencers, drills, and the lessons planned for the day and around it."""
     club_id = actor().club_id
     day = query.get("day") or datetime.now().astimezone().date().isoformat()
     return {
@@ -68,26 +46,21 @@ def club(query: dict[str, str]) -> dict[str, Any]:
         "coaches": coaches_of(club_id),
         "fencers": [fencer_reply(fencer) for fencer in fencers_of(club_id)],
         "drills": [drill_reply(*each) for each in drills_of(club_id)],
-        "today": [_booking(booking) for booking in bookings.bookings_on(club_id, day)],
+        "today": [booking_reply(booking) for booking in bookings_on(club_id, day)],
+        "week": [booking_reply(booking) for booking in _around(date.fromisoformat(day))],
     }
 
 
-@blueprint.put("/days/<day>")
-@signed_in(*COACHES)
-@blueprint.arguments(PlanSchema)
-@blueprint.response(200)
-def plan_day(body: dict[str, Any], day: str) -> dict[str, Any]:
-    """Set one's own lessons of a day."""
-    day = Day().deserialize(day, "day")
-    bookings.plan_day(actor().club_id, day, actor().coach_id, body["lessons"])
-    return {"today": [_booking(b) for b in bookings.bookings_on(actor().club_id, day)]}
+def _around(day: date) -> list[Any]:
+    """One's own lessons around a day; a head coach has everyone's."""
+    first, last = (_shifted(day, by) for by in (-BEFORE, AFTER))
+    whose = None if actor().role == "head" else actor().coach_id
+    return bookings_between(actor().club_id, first, last, whose)
 
 
-def _booking(booking: Any) -> dict[str, Any]:
-    return {
-        "fencer": booking.fencer_id,
-        "coach": booking.coach_id,
-        "at": booking.at,
-        "minutes": booking.minutes,
-        "plan": booking.plan,
-    }
+def _shifted(day: date, by: int) -> str:
+    """So many days on; the calendar's own end where there are none."""
+    try:
+        return (day + timedelta(by)).isoformat()
+    except OverflowError:
+        return (date.max if by > 0 else date.min).isoformat()
