@@ -12,6 +12,7 @@ import { words } from "./words";
 /** Screens that can wait are loaded when they are first opened. */
 const LATER = {
   signIn: () => import("./desk/SignIn").then((file) => file.SignIn as ComponentType),
+  evenings: () => import("./desk/Evenings").then((file) => file.Evenings as ComponentType),
   fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
   person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
@@ -105,6 +106,7 @@ const PLACES = [
 
 /** Pages that lie under one of the places. */
 const UNDER: Partial<Record<Route["page"], string>> = {
+  evenings: "today",
   fencer: "fencers",
   record: "fencers",
   person: "fencers",

@@ -4,6 +4,7 @@ import "./style/base.css";
 import "./style/desk.css";
 import "./style/inputs.css";
 import "./style/people.css";
+import "./style/evenings.css";
 import "./style/sheet.css";
 import "./style/strip.css";
 import "./style/wide.css";

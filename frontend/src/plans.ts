@@ -85,6 +85,12 @@ export async function openPlans(): Promise<void> {
   });
 }
 
+/** Take a fencer's plan for today; one who is not booked may have one too. */
+export function learn(fencer: string, plan: LessonPlan, from = fetched.value.from): void {
+  const of = fetched.value.day === today() ? fetched.value.of : {};
+  fetched.value = { day: today(), from, of: { ...of, [fencer]: plan } };
+}
+
 let flight: Promise<void> | null = null;
 
 function fetchPlans(): Promise<void> {
@@ -103,14 +109,11 @@ async function askForPlans(): Promise<void> {
   const from = JSON.stringify([today(), cursor, drills, booked.value]);
   if (from === fetched.value.from) return;
   // each is shown as it comes; `from` is set once all are here, so that a broken flight is flown again
-  const old = fetched.value.day === today() ? fetched.value.of : {};
-  const of: Record<string, LessonPlan> = {};
   for (const { fencer, minutes } of booked.value) {
     const path = `/api/fencers/${fencer}/plan?minutes=${Math.max(5, minutes)}&day=${today()}`;
-    of[fencer] = await api.get<LessonPlan>(path);
-    fetched.value = { day: today(), from: "", of: { ...old, ...of } };
+    learn(fencer, await api.get<LessonPlan>(path), "");
   }
-  fetched.value = { day: today(), from, of };
+  fetched.value = { ...fetched.value, day: today(), from };
   await keep("plans", null, fetched.value);
   // the second copy of what was fetched should have them too
   await saveMirror(db);

@@ -14,7 +14,7 @@ const ACCESS = [
 ] as const;
 
 export type Route =
-  | { page: "today" | "fencers" | "drills" | "rules" | "club" | "settings" }
+  | { page: "today" | "evenings" | "fencers" | "drills" | "rules" | "club" | "settings" }
   | { page: (typeof ACCESS)[number] }
   | { page: "fencer" | "record"; fencer: string }
   /** A fencer's fields; an empty id for a new one. */
@@ -25,7 +25,7 @@ export type Route =
   | { page: "write"; from: string }
   | { page: "strip" | "after" | "watch"; lesson: string };
 
-const PLAIN = new Set(["fencers", "drills", "rules", "club", "settings"]);
+const PLAIN = new Set(["evenings", "fencers", "drills", "rules", "club", "settings"]);
 
 export function read(path: string): Route {
   const [, first = "", second = "", third = ""] = path.split("/");

@@ -53,8 +53,8 @@ export const words = {
     title: _("Today"),
     evening: _("This evening"),
     none: _("No lessons are planned for today. Start with any fencer."),
+    plan: _("Plan evenings"),
     others: _("Start with any fencer"),
-    find: _("Find a fencer"),
     start: _("Start"),
     goOn: _("Go on"),
     review: _("Review"),
@@ -62,7 +62,6 @@ export const words = {
     noClub: _(
       "The club's fencers and drills are not on this phone yet. They come with the first connection.",
     ),
-    nobody: _("Nobody of that name."),
   },
   plan: {
     sum: (parts: number, minutes: number) =>

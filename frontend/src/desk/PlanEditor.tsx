@@ -4,7 +4,9 @@ import type { Fencer } from "../device/types";
 import { ADDED, change, isChanged, type Part, partsFor } from "../plans";
 import { club, drillOf, tell } from "../state";
 import { words } from "../words";
+import { eveningWords } from "../words.evenings";
 import { PartName } from "./Plan";
+import { useDrag } from "./useDrag";
 
 interface Props {
   fencer: Fencer;
@@ -28,6 +30,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
     next.splice(to, 0, part);
     set(next, words.plan.moved(nameOf(part), to + 1));
   };
+  const drag = useDrag(swap);
   const drop = (at: number, part: Part) => {
     set(
       parts.filter((_, index) => index !== at),
@@ -44,11 +47,17 @@ export function PlanEditor({ fencer, onDone }: Props) {
     <fieldset class="plan-edit" ref={box} tabIndex={-1} data-testid={`edit-${fencer.id}`}>
       <legend class="unseen">{words.plan.changeFor(fencer.nickname)}</legend>
       {parts.length === 0 ? <p class="soft">{words.plan.empty}</p> : null}
-      <ol class="plan">
+      <ol class="plan" ref={drag.list}>
         {parts.map((part, at) => (
-          <li key={`${at}${part.role}${part.drill}`}>
+          <li key={`${at}${part.role}${part.drill}`} data-drop={drag.markOf(at)}>
             <PartName part={part} />
             <div class="moves">
+              <span
+                class="grip"
+                title={eveningWords.drag(nameOf(part))}
+                data-testid={`grip-${at}`}
+                {...drag.gripOf(at)}
+              />
               <button
                 type="button"
                 class="quiet"

@@ -1,5 +1,4 @@
 /** This evening's lessons: start one, go on with one. */
-import { useState } from "preact/hooks";
 import type { Booking, Fencer } from "../device/types";
 import { later } from "../later";
 import { thePhone } from "../phone";
@@ -11,6 +10,7 @@ import { openLesson } from "../strip/open";
 import { words } from "../words";
 import { PlanView } from "./Plan";
 
+const Others = later<{ booked: Set<string> }>(() => import("./Others").then((file) => file.Others));
 const Watchable = later(() => import("./Watchable").then((file) => file.Watchable));
 const OpenElsewhere = later<{ closed: boolean }>(() =>
   import("./OpenElsewhere").then((file) => file.OpenElsewhere),
@@ -40,6 +40,11 @@ export function Today() {
   return (
     <main class="page">
       <PageHead title={words.today.title} />
+      {watches() ? null : (
+        <a class="quiet" href="/evenings" data-testid="plan-evenings">
+          {words.today.plan}
+        </a>
+      )}
       {mine.length > 0 ? (
         <section aria-label={words.today.evening}>
           <ul class="cards">
@@ -113,43 +118,5 @@ export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
         <OpenElsewhere closed={row.closed} />
       ) : null}
     </div>
-  );
-}
-
-function Others({ booked }: { booked: Set<string> }) {
-  const [wanted, setWanted] = useState("");
-  const sought = wanted.trim().toLocaleLowerCase();
-  const others = (club.value?.fencers ?? []).filter(
-    (fencer) =>
-      !fencer.archived &&
-      (sought === ""
-        ? !booked.has(fencer.id)
-        : fencer.nickname.toLocaleLowerCase().includes(sought)),
-  );
-  return (
-    <section>
-      <h2>{words.today.others}</h2>
-      <label class="field">
-        <span class="unseen">{words.today.find}</span>
-        <input
-          type="search"
-          placeholder={words.today.find}
-          value={wanted}
-          data-testid="find-fencer"
-          onInput={(event) => setWanted(event.currentTarget.value)}
-        />
-      </label>
-      {others.length === 0 && sought !== "" ? <p class="soft">{words.today.nobody}</p> : null}
-      <ul class="rows">
-        {others.map((fencer) => (
-          <li key={fencer.id} data-testid={`fencer-${fencer.id}`}>
-            <span>
-              {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>
-            </span>
-            <Enter fencer={fencer} part={null} />
-          </li>
-        ))}
-      </ul>
-    </section>
   );
 }

@@ -1,4 +1,4 @@
-/** A fencer's fields changed: kept on this phone first, then sent. */
+/** Club data changed: kept on this phone first, then sent. */
 import { v4 as uuid4, v7 as uuid7 } from "uuid";
 import { type Edit, fencerIn } from "../device/edits";
 import type { Fencer } from "../device/types";
@@ -17,7 +17,7 @@ export const isWaiting = (edits: readonly Edit[], fencer: string): boolean =>
 export function addFencer(fields: Fields, instead?: Edit): Promise<boolean> {
   const id = instead?.method === "POST" ? fencerIn(instead) : uuid4();
   const { archived: _none, ...body } = fields;
-  return keep("POST", "/api/fencers", { id, ...body }, fields.nickname, instead);
+  return keepEdit("POST", "/api/fencers", { id, ...body }, fields.nickname, instead);
 }
 
 /** Change some fields of a fencer; the others are left to whoever writes them. */
@@ -26,15 +26,16 @@ export function changeFencer(
   fields: Partial<Fields>,
   instead?: Edit,
 ): Promise<boolean> {
-  return keep("PATCH", `/api/fencers/${fencer.id}`, fields, fencer.nickname, instead);
+  return keepEdit("PATCH", `/api/fencers/${fencer.id}`, fields, fencer.nickname, instead);
 }
 
-async function keep(
+/** Keep a change on this phone, and send it; false, and the coach is told, where it cannot. */
+export async function keepEdit(
   method: Edit["method"],
   path: string,
   body: Record<string, unknown>,
   about: string,
-  instead: Edit | undefined,
+  instead?: Edit,
 ): Promise<boolean> {
   const coach = session.value?.coach.id;
   if (coach === undefined) return false;

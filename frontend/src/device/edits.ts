@@ -3,6 +3,7 @@
  * order, each under an id of its own so that one sent twice is made once.
  */
 import type { Api, Problem } from "./api";
+import { withBooking } from "./bookings";
 import type { DeviceDb } from "./db";
 import type { Club, Fencer, Why } from "./types";
 
@@ -10,7 +11,7 @@ export interface Edit {
   /** A UUIDv7: edits sort by when they were made. */
   id: string;
   coach: string;
-  method: "POST" | "PUT" | "PATCH";
+  method: "POST" | "PUT" | "PATCH" | "DELETE";
   path: string;
   body: Record<string, unknown>;
   /** What it is about, for lists. */
@@ -146,7 +147,9 @@ export function fencerIn({ path, body }: Edit): string | null {
 /** The club as it will be once the server has these. */
 export function withEdits(club: Club, edits: readonly Edit[]): Club {
   const fencers = new Map(club.fencers.map((one) => [one.id, one]));
+  let booked = club;
   for (const edit of edits) {
+    booked = withBooking(booked, edit);
     const id = fencerIn(edit);
     if (id === null) continue;
     const before = fencers.get(id);
@@ -155,7 +158,7 @@ export function withEdits(club: Club, edits: readonly Edit[]): Club {
     fencers.set(id, { ...before, ...edit.body } as unknown as Fencer);
   }
   const sorted = [...fencers.values()].sort((a, b) => a.nickname.localeCompare(b.nickname));
-  return { ...club, fencers: sorted };
+  return { ...booked, fencers: sorted };
 }
 
 async function copied(): Promise<Edit[]> {

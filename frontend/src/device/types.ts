@@ -158,6 +158,8 @@ export interface Coach {
   id: string;
   name: string;
   role: string;
+  /** Of a coach in the club's list: false for one who has left. */
+  active?: boolean;
 }
 
 export interface Session {
@@ -253,6 +255,8 @@ export interface LessonPlan {
 }
 
 export interface Booking {
+  id: string;
+  day: string;
   fencer: string;
   coach: string;
   at: string;
@@ -265,6 +269,8 @@ export interface Club {
   fencers: Fencer[];
   drills: Drill[];
   today: Booking[];
+  /** Lessons from a week before to almost two weeks after: one's own, a head coach's all. */
+  week?: Booking[];
   /** The local day `today` is for; added on the phone. */
   day?: string;
 }

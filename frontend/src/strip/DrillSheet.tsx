@@ -6,6 +6,7 @@ import { ADDED, type Part, partsFor, SURE } from "../plans";
 import { Sheet } from "../Sheet";
 import { club, drillOf, fencerOf } from "../state";
 import { words } from "../words";
+import { Suggested } from "./Suggested";
 
 interface Props {
   fencer: string;
@@ -26,7 +27,8 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
   useEffect(() => {
     void standingsOf(fencer).then(setStandings);
   }, [fencer]);
-  const parts = partsFor(fencer);
+  // as it was when the sheet opened: nothing moves under the thumb when a plan comes
+  const [parts] = useState(() => partsFor(fencer));
   const planned = new Set(parts.filter((one) => one.role !== SURE).map((one) => one.drill));
   const weapon = fencerOf(fencer)?.weapon;
   const rest = (club.value?.drills ?? []).filter(
@@ -70,7 +72,9 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
     );
   return (
     <Sheet title={words.strip.choose} onClose={onClose}>
-      {parts.length === 0 ? null : (
+      {parts.length === 0 ? (
+        <Suggested fencer={fencer} onChoose={onChoose} />
+      ) : (
         <>
           <h3>{words.strip.planned}</h3>
           <ol class="choices">
@@ -91,7 +95,7 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
 }
 
 /** What part of the lesson it is, and for how long. */
-const partWords = (part: Part): string =>
+export const partWords = (part: Part): string =>
   [
     words.roles[part.role] ?? part.role,
     part.minutes === null ? "" : words.plan.minutes(part.minutes),

@@ -1,0 +1,88 @@
+/** Find a fencer and add a lesson after the last, in one tap. */
+import { useState } from "preact/hooks";
+import type { Fencer } from "../device/types";
+import { words } from "../words";
+import { eveningWords as said } from "../words.evenings";
+import { search } from "./roster";
+
+interface Props {
+  fencers: readonly Fencer[];
+  /** When those have a lesson who have one. */
+  booked: ReadonlyMap<string, string>;
+  /** When the next lesson starts; null after midnight. */
+  next: string | null;
+  onAdd: (fencer: string) => void;
+}
+
+export function EveningAdd({ fencers, booked, next, onAdd }: Props) {
+  const [sought, setSought] = useState("");
+  const shown = search(fencers, sought);
+  const addFirst = (event: SubmitEvent) => {
+    event.preventDefault();
+    const first = shown.find((one) => !booked.has(one.id));
+    if (sought.trim() === "" || first === undefined) return;
+    setSought("");
+    onAdd(first.id);
+  };
+  return (
+    <section>
+      <h2>{said.add}</h2>
+      {fencers.length === 0 ? (
+        <p class="lead">
+          <a href="/fencers">{said.nobodyYet}</a>
+        </p>
+      ) : (
+        <form onSubmit={addFirst}>
+          <label class="field">
+            <span class="unseen">{said.find}</span>
+            <input
+              type="search"
+              placeholder={said.find}
+              value={sought}
+              data-testid="evening-find"
+              onInput={(event) => setSought(event.currentTarget.value)}
+            />
+          </label>
+        </form>
+      )}
+      {shown.length === 0 && sought.trim() !== "" ? <p class="soft">{said.nobody}</p> : null}
+      <ul class="choices adds">
+        {shown.map((fencer) => (
+          <li key={fencer.id}>
+            <Add
+              fencer={fencer}
+              at={booked.get(fencer.id)}
+              next={next}
+              onAdd={() => onAdd(fencer.id)}
+            />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+interface AddProps {
+  fencer: Fencer;
+  at: string | undefined;
+  next: string | null;
+  onAdd: () => void;
+}
+
+/** Whoever is added stays in place with the time: a second tap by mistake adds nobody else. */
+const Add = ({ fencer, at, next, onAdd }: AddProps) => (
+  <button
+    type="button"
+    aria-disabled={at !== undefined}
+    aria-label={
+      at === undefined ? said.addOf(fencer.nickname, next ?? "") : said.booked(fencer.nickname, at)
+    }
+    data-testid={`add-${fencer.id}`}
+    onClick={at === undefined ? onAdd : undefined}
+  >
+    <span>
+      {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>
+    </span>
+    <span aria-hidden="true">{at ?? "+"}</span>
+  </button>
+);

@@ -1,0 +1,252 @@
+/** The next seven days: who has a lesson when. On this phone first, so that it works offline. */
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
+import { dayAfter, endOf, lessonsOn, overlapping, toCopy } from "../device/bookings";
+import { localDay } from "../device/ledger";
+import type { Booking, Club } from "../device/types";
+import { locale } from "../i18n";
+import { keep, kept } from "../kept";
+import { PageHead } from "../SyncPill";
+import { club, fencerOf, session } from "../state";
+import { words } from "../words";
+import { eveningWords as said } from "../words.evenings";
+import { book, bookSame, newId, removeBooking } from "./booking";
+import { EveningAdd } from "./EveningAdd";
+import { EveningRow } from "./EveningRow";
+import { Refused } from "./Refused";
+
+const DAYS = 7;
+/** How far ahead the club's answer reaches, in days; as the API has it. */
+const KNOWN = 13;
+const START = "evening-start";
+const USUAL = { at: "17:00", minutes: 20 };
+
+export function Evenings() {
+  const [today] = useState(() => localDay(new Date()));
+  const [day, setDay] = useState(today);
+  const me = session.value?.coach;
+  const [coach, setCoach] = useState(me?.id ?? "");
+  if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
+  if (me?.role === "observer") return <p class="page lead">{said.coachesOnly}</p>;
+  const now = club.value;
+  const days = Array.from({ length: DAYS }, (_, by) => dayAfter(today, by));
+  return (
+    <main class="page evenings">
+      <PageHead title={said.title} />
+      <Refused />
+      {me?.role === "head" ? <Whose club={now} coach={coach} onPick={setCoach} /> : null}
+      {/* biome-ignore lint/a11y/useSemanticElements: seven buttons are no form */}
+      <div class="segments week" role="group" aria-label={said.days}>
+        {days.map((one) => (
+          <DayButton
+            key={one}
+            day={one}
+            lessons={lessonsOn(now, one, coach).length}
+            on={one === day}
+            onPick={() => setDay(one)}
+          />
+        ))}
+      </div>
+      <Day key={`${day}${coach}`} club={now} day={day} coach={coach} />
+    </main>
+  );
+}
+
+interface WhoseProps {
+  club: Club;
+  coach: string;
+  onPick: (coach: string) => void;
+}
+
+function Whose({ club: { coaches }, coach, onPick }: WhoseProps) {
+  const giving = coaches.filter((one) => one.role !== "observer" && one.active !== false);
+  if (giving.length < 2) return null;
+  return (
+    <label class="field">
+      <span>{said.whose}</span>
+      <select
+        value={coach}
+        data-testid="whose"
+        onChange={(event) => onPick(event.currentTarget.value)}
+      >
+        {giving.map((one) => (
+          <option key={one.id} value={one.id}>
+            {one.name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+interface DayButtonProps {
+  day: string;
+  lessons: number;
+  on: boolean;
+  onPick: () => void;
+}
+
+const DayButton = ({ day, lessons, on, onPick }: DayButtonProps) => (
+  <button type="button" aria-pressed={on} data-testid={`day-${day}`} onClick={onPick}>
+    <span aria-hidden="true">{inWords(day, { weekday: "short" })}</span>
+    <b aria-hidden="true">{inWords(day, { day: "numeric" })}</b>
+    <small aria-hidden="true">{lessons > 0 ? lessons : "·"}</small>
+    <span class="unseen">
+      {longDay(day)}, {said.planned(lessons)}
+    </span>
+  </button>
+);
+
+const inWords = (day: string, how: Intl.DateTimeFormatOptions): string =>
+  new Date(`${day}T12:00:00`).toLocaleDateString(locale, how);
+
+const longDay = (day: string): string =>
+  inWords(day, { weekday: "long", day: "numeric", month: "long" });
+
+function Day({ club: now, day, coach }: { club: Club; day: string; coach: string }) {
+  const lessons = lessonsOn(now, day, coach);
+  const [start, setStart] = useStart();
+  const [gone, setGone] = useState<Booking | null>(null);
+  const [told, setTold] = useState("");
+  const title = useRef<HTMLHeadingElement>(null);
+  useHeldFocus();
+  const end = endOf(lessons);
+  const next = lessons.length === 0 ? start : end;
+  const copy = toCopy(now, dayAfter(day, -DAYS), day, coach);
+  const tell = (what: string) => {
+    setGone(null);
+    setTold(what);
+  };
+  const add = async (fencer: string) => {
+    const at = next;
+    if (at === null) return tell(said.dayFull);
+    const minutes = lessons.at(-1)?.minutes ?? USUAL.minutes;
+    if (await book({ id: newId(), day, fencer, coach, at, minutes, plan: [] })) {
+      tell(said.added(nameOf(fencer), at));
+    }
+  };
+  const remove = async (one: Booking) => {
+    if (!(await removeBooking(one))) return;
+    setGone(one);
+    setTold(said.removed(nameOf(one.fencer), one.at));
+  };
+  const undo = async (one: Booking) => {
+    if (!(await book(one))) return;
+    tell(said.back(nameOf(one.fencer)));
+    title.current?.focus();
+  };
+  const same = async () => {
+    if (!(await bookSame(copy, dayAfter(day, -DAYS), day, coach))) return;
+    tell(said.sameDone(copy.length));
+    title.current?.focus();
+  };
+  const late = overlapping(lessons);
+  const rows = gone === null ? lessons : [...lessons, gone].sort(byTime);
+  const known = now.week !== undefined && day <= dayAfter(now.day ?? day, KNOWN);
+  return (
+    <div class="evening">
+      <section>
+        <h2 ref={title} tabIndex={-1} data-testid="evening-day">
+          {longDay(day)}
+        </h2>
+        {known ? (
+          <p class="soft" data-testid="evening-sum">
+            {lessons.length === 0
+              ? said.none
+              : said.sum(lessons.length, lessons[0]?.at ?? "", end ?? "24:00")}
+          </p>
+        ) : (
+          <p class="soft">{said.unknown}</p>
+        )}
+        <ol class="rows" data-testid="evening">
+          {rows.map((one) =>
+            one === gone ? (
+              <Gone key={`gone${one.id}`} booking={one} onUndo={() => undo(one)} />
+            ) : (
+              <EveningRow
+                key={one.id}
+                booking={one}
+                overlaps={late.has(one.id)}
+                onRemove={() => remove(one)}
+                onTell={tell}
+              />
+            ),
+          )}
+        </ol>
+        <p class="unseen" role="status" data-testid="evening-told">
+          {told}
+        </p>
+        {copy.length === 0 ? null : (
+          <button type="button" class="plain" data-testid="same" onClick={same}>
+            {said.same(copy.length)}
+          </button>
+        )}
+        {lessons.length === 0 ? (
+          <label class="field start-at">
+            <span>{said.first}</span>
+            <input
+              type="time"
+              value={start}
+              data-testid="start-at"
+              onInput={(event) => setStart(event.currentTarget.value)}
+            />
+          </label>
+        ) : null}
+      </section>
+      <EveningAdd
+        fencers={now.fencers.filter((one) => !one.archived)}
+        booked={new Map(lessons.map((one) => [one.fencer, one.at]))}
+        next={next}
+        onAdd={add}
+      />
+    </div>
+  );
+}
+
+function Gone({ booking, onUndo }: { booking: Booking; onUndo: () => void }) {
+  const button = useRef<HTMLButtonElement>(null);
+  // the button that was pressed is gone: the keyboard goes on here
+  useEffect(() => button.current?.focus(), []);
+  const name = nameOf(booking.fencer);
+  return (
+    <li class="gone">
+      <span>{said.removed(name, booking.at)}</span>
+      <button
+        type="button"
+        class="plain"
+        ref={button}
+        aria-label={said.undoOf(name)}
+        data-testid="undo-remove"
+        onClick={onUndo}
+      >
+        {said.undo}
+      </button>
+    </li>
+  );
+}
+
+/** When evenings start, kept on this device. */
+function useStart(): [string, (at: string) => void] {
+  const [start, setStart] = useState(USUAL.at);
+  useEffect(() => {
+    void kept<string>(START).then((found) => found && setStart(found.data), console.warn);
+  }, []);
+  const put = (at: string) => {
+    if (at === "") return;
+    setStart(at);
+    keep(START, null, at).catch(console.warn);
+  };
+  return [start, put];
+}
+
+/** Rows that change places must not take the focus out of the one that is being edited. */
+function useHeldFocus(): void {
+  const held = document.activeElement;
+  useLayoutEffect(() => {
+    if (document.activeElement !== document.body || !held?.isConnected) return;
+    if (held instanceof HTMLElement) held.focus();
+  });
+}
+
+const nameOf = (fencer: string): string => fencerOf(fencer)?.nickname ?? "";
+
+const byTime = (a: Booking, b: Booking): number => (`${a.at}${a.id}` < `${b.at}${b.id}` ? -1 : 1);
