@@ -72,6 +72,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     look = inspector.look
     expect(page.get_by_role("button", name="Start:").first).to_be_visible()
     look("today")
+    look_at_the_evenings(page, look)
 
     page.goto(salle.phone.url + "/fencers")
     page.locator("details").first.locator("summary").click()
@@ -169,7 +170,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season, size):
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
     expect(page.get_by_role("heading", level=1)).to_be_visible()
     look("progress page")
-    assert len(inspector.seen) >= 40
+    assert len(inspector.seen) >= 43
     assert not inspector.found, "\n".join(inspector.found)
 
 
@@ -209,6 +210,23 @@ def look_after_the_club(page, url, look):
     expect(page.get_by_test_id("no-answer")).to_be_visible()
     look("people, without a network")
     page.context.set_offline(False)
+
+
+def look_at_the_evenings(page, look):
+    page.get_by_test_id("plan-evenings").click()
+    expect(page.get_by_test_id("evening").locator("li").first).to_be_visible()
+    look("an evening")
+    page.locator("[data-testid^=day-]").nth(2).click()
+    expect(page.get_by_test_id("start-at")).to_be_visible()
+    look("an empty evening")
+    for _ in range(2):
+        page.get_by_role("button", name="Add ").first.click()
+    minutes = page.locator("[data-testid^=minutes-]").first
+    minutes.fill("1")
+    minutes.press("Enter")
+    page.locator("[data-testid^=remove-]").nth(1).click()
+    expect(page.get_by_test_id("undo-remove")).to_be_visible()
+    look("an evening, changed")
 
 
 def look_at_the_roster(page, look):
