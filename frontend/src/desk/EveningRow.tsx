@@ -28,7 +28,8 @@ export function EveningRow({ booking, overlaps, onRemove, onTell }: Props) {
     const changes = changesIn(booking, typed);
     const fault = faultIn(changes);
     setWrong(fault);
-    if (fault !== "") return onTell(fault);
+    if (fault !== wrong) onTell(fault);
+    if (fault !== "") return;
     setTyped({});
     if (Object.keys(changes).length > 0) void changeBooking(booking, changes);
   };

@@ -167,7 +167,7 @@ function Day({ club: now, day, coach }: { club: Club; day: string; coach: string
                 booking={one}
                 overlaps={late.has(one.id)}
                 onRemove={() => remove(one)}
-                onTell={tell}
+                onTell={setTold}
               />
             ),
           )}
