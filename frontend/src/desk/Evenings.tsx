@@ -140,7 +140,9 @@ function Day({ club: now, day, coach }: { club: Club; day: string; coach: string
     title.current?.focus();
   };
   const late = overlapping(lessons);
-  const rows = gone === null ? lessons : [...lessons, gone].sort(byTime);
+  // the club may still hold the one that is on its way out
+  const stay = lessons.filter((one) => one.id !== gone?.id);
+  const rows = gone === null ? stay : [...stay, gone].sort(byTime);
   const known = now.week !== undefined && day <= dayAfter(now.day ?? day, KNOWN);
   return (
     <div class="evening">
