@@ -36,9 +36,9 @@ export const eveningWords = {
   find: _("Find a fencer"),
   nobody: _("Nobody of that name."),
   nobodyYet: _("No fencers yet. Add them under Fencers first."),
-  addOf: (name: string, at: string) => _("Add %(name)s at %(at)s", { name, at }),
+  addAt: (at: string) => _("add at %(at)s", { at }),
   added: (name: string, at: string) => _("%(name)s at %(at)s.", { name, at }),
-  booked: (name: string, at: string) => _("%(name)s: planned at %(at)s", { name, at }),
+  bookedAt: (at: string) => _("planned at %(at)s", { at }),
   dayFull: _("The last lesson ends at midnight: change a time first."),
   about: (name: string, day: string, at: string) =>
     _("Lesson of %(name)s, %(day)s %(at)s", { name, day, at }),

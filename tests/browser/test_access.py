@@ -219,8 +219,9 @@ def look_at_the_evenings(page, look):
     page.locator("[data-testid^=day-]").nth(2).click()
     expect(page.get_by_test_id("start-at")).to_be_visible()
     look("an empty evening")
-    for _ in range(2):
-        page.get_by_role("button", name="Add ").first.click()
+    for name in ("Anouk", "Bela"):
+        page.locator(".adds button").filter(has_text=name).click()
+        expect(page.get_by_test_id("evening")).to_contain_text(name)
     minutes = page.locator("[data-testid^=minutes-]").first
     minutes.fill("1")
     minutes.press("Enter")

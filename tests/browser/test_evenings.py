@@ -35,7 +35,7 @@ def to_evenings(page, day):
 
 
 def add(page, name):
-    page.get_by_role("button", name=f"Add {name} at").click()
+    page.locator(".adds button").filter(has_text=name).click()
     expect(page.get_by_test_id("evening")).to_contain_text(name)
 
 
@@ -83,7 +83,7 @@ def test_an_evening_is_planned_changed_and_undone_in_a_few_taps(salle):
         ("17:00", 30, "Bela"),
         ("17:30", 30, "Cosmo"),
     ]
-    expect(page.get_by_role("button", name="Bela: planned at 17:00")).to_be_visible()
+    expect(page.get_by_role("button", name="Bela Épée planned at 17:00")).to_be_visible()
 
     field(page, "Time", "Cosmo").fill("15:00")
     field(page, "Time", "Cosmo").press("Enter")
@@ -95,6 +95,7 @@ def test_an_evening_is_planned_changed_and_undone_in_a_few_taps(salle):
     undo.click()
     expect(page.get_by_test_id("evening")).to_contain_text("Anouk")
     page.get_by_role("button", name="Remove: Bela").click()
+    expect(page.get_by_test_id("undo-remove")).to_be_visible()
     all_sent(page)
     assert planned(page, salle, day) == [("15:00", 30, "Cosmo"), ("16:30", 30, "Anouk")]
 
@@ -102,6 +103,25 @@ def test_an_evening_is_planned_changed_and_undone_in_a_few_taps(salle):
     page.reload()
     page.get_by_test_id(f"day-{day_after(3)}").click()
     expect(page.get_by_test_id("start-at")).to_have_value("16:30")
+
+
+def test_two_taps_at_once_add_nobody_twice_and_no_two_at_the_same_time(salle):
+    page, day = salle.open(), day_after(2)
+    to_evenings(page, day)
+    twice = "(buttons) => { for (const one of buttons) { one.click(); one.click(); } }"
+    page.locator(".adds button").filter(has_text="Anouk").or_(
+        page.locator(".adds button").filter(has_text="Bela")
+    ).evaluate_all(twice)
+    expect(page.get_by_test_id("evening").locator("li")).to_have_count(2)
+    all_sent(page)
+    assert planned(page, salle, day) == [("17:00", 20, "Anouk"), ("17:20", 20, "Bela")]
+    page.get_by_role("button", name="Remove: Bela").evaluate(
+        "(one) => { one.click(); one.click(); }"
+    )
+    expect(page.get_by_test_id("undo-remove")).to_be_visible()
+    all_sent(page)
+    assert planned(page, salle, day) == [("17:00", 20, "Anouk")]
+    expect(page.get_by_test_id("edits-refused")).to_have_count(0)
 
 
 def test_what_is_wrong_is_said_and_not_sent(salle):
@@ -179,7 +199,7 @@ def test_a_refused_lesson_is_shown_and_given_up(salle):
         data={"fencer": anouk, "day": day, "at": "20:00"},
     )
     assert answer.status == 201, answer.text()
-    page.get_by_role("button", name="Add Anouk at").click()
+    page.get_by_role("button", name="Anouk Foil add at 17:00").click()
     refused = page.get_by_test_id("edits-refused")
     expect(refused).to_contain_text("has a lesson on this day already")
     refused.get_by_role("button", name="Give up: Lesson of Anouk").click()

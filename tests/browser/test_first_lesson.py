@@ -92,7 +92,7 @@ def add_fencer(page, hands):
 def book_today(page, hands):
     hands.tap(page.get_by_role("link", name="Today", exact=True))
     hands.tap(page.get_by_test_id("plan-evenings"))
-    hands.tap(page.get_by_role("button", name="Add Mila at 17:00"))
+    hands.tap(page.get_by_role("button", name="Mila Foil add at 17:00"))
     expect(page.get_by_test_id("evening")).to_contain_text("Mila")
     hands.tap(page.get_by_role("link", name="Today", exact=True))
 

@@ -74,14 +74,12 @@ const Add = ({ fencer, at, next, onAdd }: AddProps) => (
   <button
     type="button"
     aria-disabled={at !== undefined}
-    aria-label={
-      at === undefined ? said.addOf(fencer.nickname, next ?? "") : said.booked(fencer.nickname, at)
-    }
     data-testid={`add-${fencer.id}`}
     onClick={at === undefined ? onAdd : undefined}
   >
     <span>
-      {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>
+      {fencer.nickname} <small>{words.weapons[fencer.weapon]}</small>{" "}
+      <span class="unseen">{at === undefined ? said.addAt(next ?? "") : said.bookedAt(at)}</span>
     </span>
     <span aria-hidden="true">{at ?? "+"}</span>
   </button>

@@ -116,21 +116,34 @@ function Day({ club: now, day, coach }: { club: Club; day: string; coach: string
     setGone(null);
     setTold(what);
   };
+  // taps come faster than a change is written down: none must be made twice, or at the same time
+  const coming = useRef<Booking[]>([]);
+  const leaving = useRef(new Set<string>());
+  coming.current = coming.current.filter((one) => !lessons.some(({ id }) => id === one.id));
   const add = async (fencer: string) => {
-    const at = next;
+    const soon = [...lessons, ...coming.current];
+    if (soon.some((one) => one.fencer === fencer)) return;
+    const at = soon.length === 0 ? start : endOf(soon);
     if (at === null) return tell(said.dayFull);
-    const minutes = lessons.at(-1)?.minutes ?? USUAL.minutes;
-    if (await book({ id: newId(), day, fencer, coach, at, minutes, plan: [] })) {
-      tell(said.added(nameOf(fencer), at));
-    }
+    const minutes = soon.at(-1)?.minutes ?? USUAL.minutes;
+    const one = { id: newId(), day, fencer, coach, at, minutes, plan: [] };
+    coming.current = [...coming.current, one];
+    if (await book(one)) tell(said.added(nameOf(fencer), at));
+    else coming.current = [];
   };
   const remove = async (one: Booking) => {
-    if (!(await removeBooking(one))) return;
+    if (leaving.current.has(one.id)) return;
+    leaving.current.add(one.id);
+    if (!(await removeBooking(one))) {
+      leaving.current.delete(one.id);
+      return;
+    }
     setGone(one);
     setTold(said.removed(nameOf(one.fencer), one.at));
   };
   const undo = async (one: Booking) => {
     if (!(await book(one))) return;
+    leaving.current.delete(one.id);
     tell(said.back(nameOf(one.fencer)));
     title.current?.focus();
   };
