@@ -85,6 +85,7 @@ def test_a_fencer_is_added_by_the_form_found_without_accents_and_archived(salle)
 
     edit(page, "Zoë-Änne")
     page.get_by_test_id("archive").click()
+    expect(page.get_by_test_id("search")).to_be_visible()
     expect(row(page, "Zoë-Änne")).to_have_count(0)
     all_sent(page)
     assert fencers(page, salle)["Zoë-Änne"]["archived"] is True
