@@ -8,6 +8,7 @@ from pathlib import Path
 import psycopg
 import pytest
 from hypothesis import settings
+from playwright.sync_api import sync_playwright
 
 from cueladder.api.limits import limiter
 from cueladder.app import create_app
@@ -54,6 +55,13 @@ def bare_postgres_url(postgres_server):
     """A PostgreSQL database without any table."""
     with empty_database(postgres_server, "cueladder_bare") as url:
         yield url
+
+
+@pytest.fixture(scope="session")
+def chromium():
+    """Playwright, started once a process: a second one in the same process is refused."""
+    with sync_playwright() as playwright:
+        yield playwright
 
 
 @pytest.fixture

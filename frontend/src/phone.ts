@@ -75,6 +75,8 @@ export async function openPhone(): Promise<void> {
     first: async (coach) => (await theEdits()).send(api, coach),
     status: (status) => {
       sync.value = status;
+      // nothing was left to send, yet some is counted: another tab has sent it
+      if (status.state === "done" && waiting.value.mine > 0) void recount();
     },
     confirmed: async (now) => {
       const { coach } = now;

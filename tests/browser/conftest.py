@@ -4,7 +4,7 @@ import shutil
 from datetime import date
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 
 from cueladder.app import create_app
 from seed_demo.make import make
@@ -34,12 +34,6 @@ def server(season, tmp_path):
     running.start()
     yield running
     running.stop()
-
-
-@pytest.fixture(scope="session")
-def chromium():
-    with sync_playwright() as playwright:
-        yield playwright
 
 
 @pytest.fixture

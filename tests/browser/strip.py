@@ -59,7 +59,9 @@ def open_lesson(page: Page, slug: str | None = None, number: int = 0) -> str:
     """Start a lesson with one of the fencers listed, on a drill if one is named; its id."""
     page.get_by_role("button", name="Start:").nth(number).click()
     expect(page.get_by_test_id("strip")).to_be_visible()
-    # drawn together with the strip, opened a moment later
+    # a planned lesson opens on its drill, any other on the list of drills a moment later
+    opened = page.locator("dialog[open]").or_(page.get_by_test_id("pad"))
+    expect(opened.first).to_be_visible()
     sheet = page.locator("dialog[aria-label='Choose a drill']")
     if slug is None and sheet.count() > 0:
         slug = sheet.locator("[data-testid^=drill-]").first.get_attribute("data-testid")[6:]

@@ -18,7 +18,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PIL import Image
-from playwright.sync_api import sync_playwright
 
 from cueladder.pages import plots, story_plots
 
@@ -90,13 +89,13 @@ FIGURES = {
 
 
 @pytest.fixture(scope="module")
-def chromium():
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=shutil.which("chromium"), args=["--no-sandbox", "--disable-gpu"]
-        )
-        yield browser.new_page(viewport={"width": 340, "height": 176})
-        browser.close()
+def paper(chromium):
+    """An empty page of a plot's size."""
+    browser = chromium.chromium.launch(
+        executable_path=shutil.which("chromium"), args=["--no-sandbox", "--disable-gpu"]
+    )
+    yield browser.new_page(viewport={"width": 340, "height": 176})
+    browser.close()
 
 
 def seen(page, svg, tone="light"):
@@ -117,8 +116,8 @@ def differing(one, other):
 @pytest.mark.browser
 @pytest.mark.parametrize("tone", GROUNDS)
 @pytest.mark.parametrize("name", FIGURES)
-def test_a_plot_looks_as_it_did_when_it_was_looked_at(chromium, name, tone):
-    now = seen(chromium, story_plots.draw(name, FIGURES[name], tone), tone)
+def test_a_plot_looks_as_it_did_when_it_was_looked_at(paper, name, tone):
+    now = seen(paper, story_plots.draw(name, FIGURES[name], tone), tone)
     path = BASELINE / f"{name}-{tone}.png"
     if os.environ.get("KEEP_PLOTS"):
         BASELINE.mkdir(exist_ok=True)
@@ -130,13 +129,13 @@ def test_a_plot_looks_as_it_did_when_it_was_looked_at(chromium, name, tone):
 
 @pytest.mark.browser
 @pytest.mark.parametrize("name", ["apart", "heat", "pace"])
-def test_the_comparison_would_see_one_figure_moved(chromium, name):
+def test_the_comparison_would_see_one_figure_moved(paper, name):
     moved = copy.deepcopy(FIGURES[name])
     row = moved["rows"][2]
     step = (max(r["high"] for r in moved["rows"]) - min(r["low"] for r in moved["rows"])) / 8
     row["value"] += step
     before, after = (
-        seen(chromium, story_plots.draw(name, figures)) for figures in (FIGURES[name], moved)
+        seen(paper, story_plots.draw(name, figures)) for figures in (FIGURES[name], moved)
     )
     assert differing(before, after) > FEW
 
