@@ -7,7 +7,8 @@ import secrets
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from sqlalchemy import func, select, update
+from sqlalchemy import ColumnElement, func, select, update
+from sqlalchemy.orm import Session
 
 from ..rules.said import say
 from .access import digest_of
@@ -104,17 +105,8 @@ def revoke_link(club_id: int, fencer_id: str, which: str, coach_id: str | None =
     with writing() as session:
         hold_club(session, club_id)
         fencer_in(session, club_id, fencer_id)
-        closed = session.execute(
-            update(ProgressLink)
-            .where(
-                ProgressLink.club_id == club_id,
-                ProgressLink.fencer_id == fencer_id,
-                ProgressLink.revoked_at.is_(None),
-                func.substr(ProgressLink.token_hash, 1, ID_LENGTH) == which,
-            )
-            .values(revoked_at=now())
-        )
-        if not closed.rowcount:
+        named = func.substr(ProgressLink.token_hash, 1, ID_LENGTH) == which
+        if not _close(session, club_id, fencer_id, named):
             raise Missing(say("No such link of this fencer."))
         note(session, club_id, fencer_id, coach_id, "link closed")
 
@@ -124,14 +116,16 @@ def revoke_links(club_id: int, fencer_id: str, coach_id: str | None = None) -> i
     with writing() as session:
         hold_club(session, club_id)
         fencer_in(session, club_id, fencer_id)
-        closed = session.execute(
-            update(ProgressLink)
-            .where(
-                ProgressLink.club_id == club_id,
-                ProgressLink.fencer_id == fencer_id,
-                ProgressLink.revoked_at.is_(None),
-            )
-            .values(revoked_at=now())
-        )
+        closed = _close(session, club_id, fencer_id)
         note(session, club_id, fencer_id, coach_id, "links closed")
+    return closed
+
+
+def _close(session: Session, club_id: int, fencer_id: str, *which: ColumnElement[bool]) -> int:
+    """Close a fencer's open links, or those of them that are meant; returns how many."""
+    mine = (ProgressLink.club_id == club_id, ProgressLink.fencer_id == fencer_id)
+    still_open = ProgressLink.revoked_at.is_(None)
+    closed = session.execute(
+        update(ProgressLink).where(*mine, still_open, *which).values(revoked_at=now())
+    )
     return closed.rowcount
