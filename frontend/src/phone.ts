@@ -12,18 +12,7 @@ import { Queue } from "./device/queue";
 import { recall, remember } from "./device/reminder";
 import type { Chart, Club, PushReply, Session } from "./device/types";
 import { KEPT } from "./kept";
-import {
-  cared,
-  club,
-  edits,
-  lessons,
-  type Settings,
-  session,
-  settings,
-  sync,
-  tell,
-  waiting,
-} from "./state";
+import { cared, club, edits, lessons, session, sync, tell, waiting } from "./state";
 import { words } from "./words";
 
 export interface Phone {
@@ -99,7 +88,7 @@ export async function openPhone(): Promise<void> {
   if (merged.emptied) await loadMirror(db).catch(console.warn);
   if (merged.known.device === null) await introduce(known.session);
   report(merged);
-  await Promise.all([refresh(true), loadChoices()]);
+  await Promise.all([refresh(true), loadCared()]);
   void theEdits().catch(console.error);
 }
 
@@ -244,17 +233,9 @@ export async function signOut(): Promise<void> {
 export const chartOf = (id: string): Promise<Chart | undefined> =>
   thePhone().db.use((handle) => handle.get("charts", id));
 
-async function loadChoices(): Promise<void> {
-  const [stored, agreed] = await thePhone().db.use((handle) =>
-    Promise.all([handle.get("meta", "settings"), handle.get("meta", "cared")]),
-  );
-  settings.value = { ...settings.value, ...(stored as Partial<Settings> | undefined) };
+async function loadCared(): Promise<void> {
+  const agreed = await thePhone().db.use((handle) => handle.get("meta", "cared"));
   cared.value = (agreed as string[] | undefined) ?? [];
-}
-
-export async function choose(change: Partial<Settings>): Promise<void> {
-  settings.value = { ...settings.value, ...change };
-  await thePhone().db.use((handle) => handle.put("meta", settings.value, "settings"));
 }
 
 export async function careConfirmed(coach: string): Promise<void> {

@@ -5,32 +5,12 @@ import type { Edit } from "./device/edits";
 import type { Waiting } from "./device/outbox";
 import type { SyncStatus } from "./device/queue";
 import type { Club, Drill, Fencer, Session } from "./device/types";
-import type { Bindings } from "./strip/keys";
-
-export interface Settings {
-  theme: "auto" | "light" | "dark" | "sunlight";
-  hand: "right" | "left";
-  vibrate: boolean;
-  speak: boolean;
-  /** How fast it is spoken; 1 is the voice's own pace. */
-  rate: number;
-  /** What keys and clicker buttons do; null as preset. */
-  keys: Bindings | null;
-}
 
 export const session = signal<Session | null>(null);
 export const club = signal<Club | null>(null);
 export const lessons = signal<LessonRow[]>([]);
 export const waiting = signal<Waiting>({ mine: 0, others: 0, refused: 0 });
 export const sync = signal<SyncStatus>({ state: "new", detail: "", answered: null });
-export const settings = signal<Settings>({
-  theme: "auto",
-  hand: "right",
-  vibrate: true,
-  speak: false,
-  rate: 1,
-  keys: null,
-});
 /** Things the coach must be told; each stays until put away. */
 export const notices = signal<string[]>([]);
 /** Coaches who have confirmed the care points on this phone. */

@@ -205,3 +205,17 @@ def test_a_second_fetch_brings_nothing_twice(salle):
         assert pull.value.json()["events"] == []
         expect(page.get_by_role("heading", name="Today")).to_be_visible()
     assert held(page) == before
+
+
+def test_a_setting_tapped_in_the_instant_before_the_page_is_left_is_kept(salle):
+    page = salle.open("/settings")
+    expect(page.get_by_text("Sunlight", exact=True)).to_be_visible()
+    with page.expect_navigation():
+        page.evaluate(
+            """() => {
+              document.querySelector("[data-testid=theme-sunlight]").click();
+              location.reload();
+            }"""
+        )
+    expect(page.locator("html")).to_have_attribute("data-theme", "sunlight")
+    expect(page.get_by_test_id("theme-sunlight")).to_have_attribute("aria-pressed", "true")

@@ -1,6 +1,6 @@
 /** A picture drawn by the server, a sentence, and the same as a table. */
 import { useState } from "preact/hooks";
-import { settings } from "../state";
+import { settings } from "../settings";
 import { clubWords } from "../words.club";
 import { Exact, Figures } from "./Exact";
 import "../style/plot.css";

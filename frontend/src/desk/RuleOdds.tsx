@@ -1,7 +1,7 @@
 /** What a rule does to fencers of different skill: words, curves, exact figures. */
 import { useState } from "preact/hooks";
 import { locale } from "../i18n";
-import { settings } from "../state";
+import { settings } from "../settings";
 import { deskWords } from "../words.desk";
 import { Exact, Figures } from "./Exact";
 import type { Odds, OddsRow } from "./replies";

@@ -1,7 +1,7 @@
 /** Which key or button does what: shown, and changed by pressing it. */
 import { useLayoutEffect, useState } from "preact/hooks";
-import { choose } from "../phone";
 import { Sheet } from "../Sheet";
+import { choose } from "../settings";
 import { inputs } from "../words.inputs";
 import { assigned, laidOut, ONE_BUTTON, parted, TWO_BUTTONS, without } from "./clicker";
 import { ACTIONS, type Action, type Bindings, bindings, hear } from "./keys";
@@ -25,13 +25,8 @@ export function KeysSheet({ onClose }: { onClose: () => void }) {
   const now = bindings();
   const keep = (keys: Bindings | null, said: string) => {
     setAsked(null);
-    choose({ keys }).then(
-      () => setTold(said),
-      (error: unknown) => {
-        console.error(error);
-        setTold(String(error));
-      },
-    );
+    choose({ keys });
+    setTold(said);
   };
   const take = (input: string) => {
     if (asked === null) return;

@@ -1,7 +1,6 @@
 /** Settings for working without looking: the voice, the rhythms, the keys. */
 import { useEffect, useState } from "preact/hooks";
-import { choose } from "../phone";
-import { settings } from "../state";
+import { choose, settings } from "../settings";
 import { inputs } from "../words.inputs";
 import { buzz, FELT, type Felt, say, voice } from "./feedback";
 import { KeysSheet } from "./KeysSheet";
@@ -73,7 +72,10 @@ function Voice() {
             key={rate}
             aria-pressed={settings.value.rate === rate}
             data-testid={`rate-${rate}`}
-            onClick={() => choose({ rate }).then(() => say(name))}
+            onClick={() => {
+              choose({ rate });
+              say(name);
+            }}
           >
             {name}
           </button>

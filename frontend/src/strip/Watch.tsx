@@ -1,7 +1,8 @@
 /** The second person's page: the number of the cue, four marks, undo. */
 import { useEffect, useState } from "preact/hooks";
 import { SyncPill } from "../SyncPill";
-import { club, drillOf, fencerOf, settings, sync, tell, waiting } from "../state";
+import { settings } from "../settings";
+import { club, drillOf, fencerOf, sync, tell, waiting } from "../state";
 import { words } from "../words";
 import { laterWords } from "../words.later";
 import { said } from "../words.observer";

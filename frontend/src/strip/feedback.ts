@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import type { Move } from "../device/types";
 import { locale } from "../i18n";
-import { settings } from "../state";
+import { settings } from "../settings";
 
 export type Felt = Move | "undone" | "over" | "failed";
 

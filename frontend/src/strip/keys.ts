@@ -1,5 +1,5 @@
 /** What each key, clicker button and pad button does, and hearing them pressed. */
-import { settings } from "../state";
+import { settings } from "../settings";
 import { watchPads } from "./pads";
 import { GESTURE, Presses } from "./presses";
 
