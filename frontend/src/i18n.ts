@@ -13,6 +13,7 @@ let plural = new Intl.PluralRules("en");
 export function speak(language: string, texts: Catalogue): void {
   catalogue = texts;
   locale = language === "en" ? "en-GB" : language;
+  formats.clear();
   plural = new Intl.PluralRules(language);
 }
 
@@ -29,16 +30,25 @@ export function ngettext(one: string, many: string, n: number, values: Values = 
   return fill(catalogue[one]?.[form] || (form === 0 ? one : many), { n, ...values });
 }
 
+/** Formats by their decimals: making one costs a phone more than a screen can take. */
+const formats = new Map<number, Intl.NumberFormat>();
+
+function formatOf(digits: number): Intl.NumberFormat {
+  const known = formats.get(digits);
+  if (known) return known;
+  const made = new Intl.NumberFormat(locale, {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+    useGrouping: false,
+    signDisplay: "negative",
+  });
+  formats.set(digits, made);
+  return made;
+}
+
 /** A number with so many decimals, as the language writes it; never "-0". */
 export const figure = (value: number, digits: number): string =>
-  value
-    .toLocaleString(locale, {
-      minimumFractionDigits: digits,
-      maximumFractionDigits: digits,
-      useGrouping: false,
-      signDisplay: "negative",
-    })
-    .replace("-", "\u2212");
+  formatOf(digits).format(value).replace("-", "\u2212");
 
 /** A share of one as so many in a hundred, with its sign. */
 export const percent = (value: number, digits: number): string =>

@@ -5,7 +5,7 @@ import { type DeviceDb, openDeviceDb } from "./device/db";
 import type { Edits } from "./device/edits";
 import { type Journal, openJournal } from "./device/journal";
 import { Ledger, localDay } from "./device/ledger";
-import { type Merged, mergeStores, readKnown, writeKnown } from "./device/merge";
+import { type Merged, mergeStores, writeKnown } from "./device/merge";
 import { dropMirror, loadMirror, saveMirror } from "./device/mirror";
 import { Outbox } from "./device/outbox";
 import { Queue } from "./device/queue";
@@ -45,9 +45,9 @@ export async function openPhone(): Promise<void> {
     blocked: () => tell(words.storage.blocked),
     outdated: () => tell(words.storage.outdated),
   });
-  const [opened] = await Promise.all([openJournal(uuid7), readKnown(db)]);
-  const journal = opened?.journal ?? null;
-  const merged = await mergeStores(db, journal, opened?.contents ?? null, recall());
+  const opening = openJournal(uuid7);
+  const merged = await mergeStores(db, opening, recall());
+  const journal = (await opening)?.journal ?? null;
   const known = { ...merged.known, device: merged.known.device ?? uuid4() };
   const ledger = new Ledger(db, journal, known.device, known.n, {
     oneCopy: (why) => tell(why === "full" ? words.storage.oneCopyFull : words.storage.oneCopy),
@@ -138,10 +138,7 @@ function report({ emptied, restored }: Merged): void {
 
 /** Bring the signals up to what the database holds. */
 async function refresh(all: boolean): Promise<void> {
-  await recount();
-  if (!all) return;
-  await showClub();
-  await reloadLessons();
+  await Promise.all(all ? [recount(), showClub(), reloadLessons()] : [recount()]);
 }
 
 /** Count what waits. A write on its way counts itself when it is done: never count it twice. */

@@ -78,8 +78,9 @@ export async function change(fencer: string, parts: Part[] | null): Promise<void
 }
 
 export async function openPlans(): Promise<void> {
-  fetched.value = (await kept<Fetched>("plans"))?.data ?? fetched.value;
-  changed.value = (await kept<Changed>("plans-changed"))?.data ?? changed.value;
+  const [plans, own] = await Promise.all([kept<Fetched>("plans"), kept<Changed>("plans-changed")]);
+  fetched.value = plans?.data ?? fetched.value;
+  changed.value = own?.data ?? changed.value;
   onChange((what) => {
     if (what === "fetched") void fetchPlans().catch(console.warn);
   });

@@ -1,10 +1,11 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { deleteDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
-import { openDeviceDb } from "../src/device/db";
+import { type DeviceDb, openDeviceDb } from "../src/device/db";
+import type { Journal } from "../src/device/journal";
 import { NotKept } from "../src/device/ledger";
 import { decode, encode } from "../src/device/lines";
-import { mergeStores, readKnown, writeKnown } from "../src/device/merge";
+import { type Known, mergeStores, readKnown, writeKnown } from "../src/device/merge";
 import type { Walk } from "../src/device/types";
 import { keepLesson, startPhone } from "./help/phone";
 
@@ -13,6 +14,12 @@ const session = {
   coach: { id: "coach-1", name: "Marit", role: "coach" },
   club: { id: "1", name: "Halle Nord Fencing Circle" },
 };
+const merge = (db: DeviceDb, journal: Journal, reminder: Known) =>
+  mergeStores(
+    db,
+    journal.open().then((contents) => ({ journal, contents })),
+    reminder,
+  );
 const ids = (events: { id: string }[]) => events.map((event) => event.id).sort();
 
 describe("keeping an event", () => {
@@ -112,7 +119,7 @@ describe("the journal's text", () => {
 describe("the merge of the two stores at start", () => {
   it("finds nothing to do on a new phone", async () => {
     const { db, journal } = await startPhone();
-    const merged = await mergeStores(db, journal, await journal.open(), nobody);
+    const merged = await merge(db, journal, nobody);
     expect(merged).toEqual({ known: nobody, emptied: false, restored: 0, copied: 0 });
   });
 
@@ -124,7 +131,7 @@ describe("the merge of the two stores at start", () => {
     await phone.db.close();
     await deleteDB(phone.name);
     const db = openDeviceDb({ blocked: () => undefined, outdated: () => undefined }, phone.name);
-    const merged = await mergeStores(db, phone.journal, await phone.journal.open(), nobody);
+    const merged = await merge(db, phone.journal, nobody);
     expect(merged).toMatchObject({ emptied: true, restored: 6 });
     expect(merged.known).toEqual({ device: "device-1", n: 6, session });
     const [lessons, unsent] = await db.use((handle) =>
@@ -139,7 +146,7 @@ describe("the merge of the two stores at start", () => {
   it("notices an emptied database also when the journal is empty, from the reminder", async () => {
     const { db, journal } = await startPhone();
     const reminder = { device: "device-1", n: 12, session };
-    const merged = await mergeStores(db, journal, await journal.open(), reminder);
+    const merged = await merge(db, journal, reminder);
     expect(merged).toMatchObject({ emptied: true, restored: 0, known: reminder });
   });
 
@@ -148,7 +155,7 @@ describe("the merge of the two stores at start", () => {
     const events = await keepLesson(phone, 3);
     await writeKnown(phone.db, { device: "device-1", n: 4, session });
     await phone.db.use((handle) => handle.delete("events", events[2]?.id as string));
-    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    const merged = await merge(phone.db, phone.journal, nobody);
     expect(merged).toMatchObject({ emptied: false, restored: 1 });
     expect(await phone.outbox.waiting("coach-1")).toMatchObject({ mine: 4 });
   });
@@ -158,7 +165,7 @@ describe("the merge of the two stores at start", () => {
     const events = await keepLesson(phone, 1);
     await phone.journal.add([{ sent: [events[0]?.id as string] }]);
     await phone.db.use((handle) => handle.clear("events"));
-    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    await merge(phone.db, phone.journal, nobody);
     const batch = await phone.outbox.batch("coach-1", 10);
     expect(ids(batch)).toEqual([events[1]?.id]);
   });
@@ -167,7 +174,7 @@ describe("the merge of the two stores at start", () => {
     const phone = await startPhone();
     const events = await keepLesson(phone, 3);
     await phone.journal.reset([]);
-    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    const merged = await merge(phone.db, phone.journal, nobody);
     expect(merged.copied).toBe(4);
     expect([...(await phone.journal.open()).events.keys()].sort()).toEqual(ids(events));
   });
@@ -177,7 +184,7 @@ describe("the merge of the two stores at start", () => {
     await phone.journal.add([phone.ledger.head(null)]);
     await keepLesson(phone, 1);
     await phone.db.use((handle) => handle.clear("meta"));
-    const merged = await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    const merged = await merge(phone.db, phone.journal, nobody);
     expect(merged.known.n).toBe(72);
   });
 
@@ -185,7 +192,7 @@ describe("the merge of the two stores at start", () => {
     const phone = await startPhone();
     await keepLesson(phone, 2);
     const before = await readFile(phone.journal.path, "utf8");
-    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    await merge(phone.db, phone.journal, nobody);
     expect(await readFile(phone.journal.path, "utf8")).toBe(before);
   });
 });
@@ -203,7 +210,7 @@ describe("where a drill stood before a lesson", () => {
     await phone.ledger.keep(rested, { before: { drill: "drill-1", walk, first: true } });
     await phone.db.use((handle) => handle.clear("befores"));
     await phone.db.use((handle) => handle.clear("events"));
-    await mergeStores(phone.db, phone.journal, await phone.journal.open(), nobody);
+    await merge(phone.db, phone.journal, nobody);
     const row = await phone.db.use((handle) => handle.get("befores", [lesson, "drill-1"]));
     expect(row).toEqual({ lesson, drill: "drill-1", walk });
   });

@@ -2,6 +2,7 @@
 import type { ComponentType } from "preact";
 import { useState } from "preact/hooks";
 import type { Fencer, PlanBlock } from "../device/types";
+import { Fold } from "../Fold";
 import { isChanged, noteFor, type Part, partsFor } from "../plans";
 import { drillOf } from "../state";
 import { words } from "../words";
@@ -16,27 +17,37 @@ export function PlanView({ fencer, open }: { fencer: Fencer; open: boolean }) {
     import("./PlanEditor").then((file) => setEdit(() => file.PlanEditor), console.error);
   if (Edit !== null) return <Edit fencer={fencer} onDone={() => setEdit(null)} />;
   return (
-    <details class="plan-fold" open={open} data-testid={`plan-${fencer.id}`}>
-      <summary>
-        {parts.length === 0 ? words.today.noPlan : words.plan.sum(parts.length, minutes)}
-        {isChanged(fencer.id) ? <small> {words.plan.own}</small> : null}
-      </summary>
-      {parts.length === 0 ? <p class="soft">{noteFor(fencer.id)}</p> : null}
-      <ol class="plan">
-        {parts.map((part, at) => (
-          <PartView key={`${at}${part.role}${part.drill}`} part={part} />
-        ))}
-      </ol>
-      <button
-        type="button"
-        class="quiet"
-        aria-label={words.plan.changeFor(fencer.nickname)}
-        data-testid={`change-${fencer.id}`}
-        onClick={change}
-      >
-        {words.plan.change}
-      </button>
-    </details>
+    <Fold
+      class="plan-fold"
+      open={open}
+      data-testid={`plan-${fencer.id}`}
+      summary={
+        <>
+          {parts.length === 0 ? words.today.noPlan : words.plan.sum(parts.length, minutes)}
+          {isChanged(fencer.id) ? <small> {words.plan.own}</small> : null}
+        </>
+      }
+    >
+      {() => (
+        <>
+          {parts.length === 0 ? <p class="soft">{noteFor(fencer.id)}</p> : null}
+          <ol class="plan">
+            {parts.map((part, at) => (
+              <PartView key={`${at}${part.role}${part.drill}`} part={part} />
+            ))}
+          </ol>
+          <button
+            type="button"
+            class="quiet"
+            aria-label={words.plan.changeFor(fencer.nickname)}
+            data-testid={`change-${fencer.id}`}
+            onClick={change}
+          >
+            {words.plan.change}
+          </button>
+        </>
+      )}
+    </Fold>
   );
 }
 
@@ -63,17 +74,22 @@ function Told({ told }: { told: PlanBlock }) {
   return (
     <>
       <p class="soft why-part">{reasonOf(told.why)}</p>
-      {told.climb === null ? null : (
-        <details class="exact">
-          <summary>{words.plan.chance(told.climb, holds)}</summary>
-          <p>{words.plan.figures(told.climb, holds, told.cut)}</p>
-          <p>{words.plan.size(told.cues, told.minutes)}</p>
-          <p>{words.plan.starts(told.rung, told.cue)}</p>
-        </details>
-      )}
+      {told.climb === null ? null : <Exactly told={told} climb={told.climb} holds={holds} />}
     </>
   );
 }
+
+const Exactly = ({ told, climb, holds }: { told: PlanBlock; climb: number; holds: boolean }) => (
+  <Fold class="exact" summary={words.plan.chance(climb, holds)}>
+    {() => (
+      <>
+        <p>{words.plan.figures(climb, holds, told.cut)}</p>
+        <p>{words.plan.size(told.cues, told.minutes)}</p>
+        <p>{words.plan.starts(told.rung, told.cue)}</p>
+      </>
+    )}
+  </Fold>
+);
 
 /** The sentence without the role before its colon, which stands above it already. */
 function reasonOf(why: string): string {

@@ -11,6 +11,11 @@ export interface Journal {
   reset(lines: Line[]): Promise<void>;
 }
 
+export interface Opened {
+  journal: Journal;
+  contents: Contents;
+}
+
 /** A journal file in the origin private file system, written by a worker of its own. */
 export function fileJournal(worker: Worker): Journal {
   const waiting = new Map<number, { done(value: unknown): void; failed(why: Error): void }>();
@@ -69,9 +74,7 @@ export function cacheJournal(caches: CacheStorage, unique: () => string): Journa
 }
 
 /** Open the best journal this browser has; null when it has none at all. */
-export async function openJournal(
-  unique: () => string,
-): Promise<{ journal: Journal; contents: Contents } | null> {
+export async function openJournal(unique: () => string): Promise<Opened | null> {
   const makers = [
     () =>
       fileJournal(new Worker(new URL("./journal.worker.ts", import.meta.url), { type: "module" })),

@@ -1,6 +1,6 @@
 /** At start: make the database and the journal agree, and notice a database that was emptied. */
 import type { DeviceDb, Kept, LessonRow } from "./db";
-import type { Journal } from "./journal";
+import type { Opened } from "./journal";
 import { rowOf } from "./ledger";
 import { type Contents, unsentIn } from "./lines";
 import type { LessonEvent, Session } from "./types";
@@ -32,26 +32,28 @@ const put = (event: LessonEvent, unsent: boolean): Kept => ({
 /**
  * Bring both stores to the union of their events.
  *
- * @param contents what the journal held, or null where there is no journal
+ * The database is read while the journal opens: what another tab writes between the two readings is
+ * looked for again before anything is added.
+ *
+ * @param opening the journal and what it held, or null where there is none
  * @param reminder who this phone is, from a third place (may be all null)
  */
 export async function mergeStores(
   db: DeviceDb,
-  journal: Journal | null,
-  contents: Contents | null,
+  opening: Promise<Opened | null>,
   reminder: Known,
 ): Promise<Merged> {
-  const known = await readKnown(db);
+  const [opened, known, keys] = await Promise.all([
+    opening,
+    readKnown(db),
+    db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
+  ]);
+  const contents = opened?.contents ?? null;
   const wasUsed = contents !== null && (contents.head !== null || contents.events.size > 0);
   const emptied = known.device === null && (wasUsed || reminder.device !== null);
-  const unsent = new Set(
-    contents === null
-      ? []
-      : await db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
-  );
+  const unsent = new Set(keys);
   const restored = contents === null ? 0 : await fillDatabase(db, contents, unsent, emptied);
-  const copied =
-    journal === null || contents === null ? 0 : await fillJournal(db, journal, contents, unsent);
+  const copied = opened === null ? 0 : await fillJournal(db, opened, unsent);
   const best = {
     device: known.device ?? contents?.head?.device ?? reminder.device,
     n: highest(known.n, reminder.n, contents),
@@ -158,8 +160,7 @@ function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
 /** Give every unsent event of the database its second copy again. */
 async function fillJournal(
   db: DeviceDb,
-  journal: Journal,
-  contents: Contents,
+  { journal, contents }: Opened,
   unsent: ReadonlySet<string>,
 ): Promise<number> {
   const there = new Set(unsentIn(contents).map((event) => event.id));
