@@ -1,12 +1,11 @@
 /** The phone's parts, put together at start: stores, ledger, queue; and what the screens ask of them. */
-import { v4 as uuid4, v7 as uuid7 } from "uuid";
+import { v7 as uuid7 } from "uuid";
 import { type Api, openApi } from "./device/api";
 import { type DeviceDb, openDeviceDb } from "./device/db";
 import type { Edits } from "./device/edits";
 import { type Journal, openJournal } from "./device/journal";
 import { Ledger, localDay } from "./device/ledger";
 import { type Merged, mergeStores, writeKnown } from "./device/merge";
-import { dropMirror, loadMirror, saveMirror } from "./device/mirror";
 import { Outbox } from "./device/outbox";
 import { Queue } from "./device/queue";
 import { recall, remember } from "./device/reminder";
@@ -48,7 +47,7 @@ export async function openPhone(): Promise<void> {
   const opening = openJournal(uuid7);
   const merged = await mergeStores(db, opening, recall());
   const journal = (await opening)?.journal ?? null;
-  const known = { ...merged.known, device: merged.known.device ?? uuid4() };
+  const known = { ...merged.known, device: merged.known.device ?? uuid7() };
   const ledger = new Ledger(db, journal, known.device, known.n, {
     oneCopy: (why) => tell(why === "full" ? words.storage.oneCopyFull : words.storage.oneCopy),
     unsent: (by) => {
@@ -85,7 +84,10 @@ export async function openPhone(): Promise<void> {
   });
   phone = { db, journal, ledger, outbox, queue, api };
   session.value = known.session;
-  if (merged.emptied) await loadMirror(db).catch(console.warn);
+  if (merged.emptied)
+    await mirror()
+      .then((file) => file.loadMirror(db))
+      .catch(console.warn);
   if (merged.known.device === null) await introduce(known.session);
   report(merged);
   await Promise.all([refresh(true), loadCared()]);
@@ -164,6 +166,8 @@ export async function reloadLessons(): Promise<void> {
   lessons.value = rows.filter((row) => row.day >= today || !row.closed);
 }
 
+/** Needed when something was fetched, and by an emptied phone: no other start waits for it. */
+export const mirror = () => import("./device/mirror");
 let mirrored = "";
 
 /** Renew the second copy of the club's data when what was fetched is new. */
@@ -171,9 +175,11 @@ async function keepMirror(): Promise<void> {
   const { db, outbox } = thePhone();
   const now = `${await outbox.cursor("standingsCursor")} ${JSON.stringify(club.value)}`;
   if (now === mirrored) return;
-  await saveMirror(db).then(() => {
-    mirrored = now;
-  }, console.warn);
+  await mirror()
+    .then((file) => file.saveMirror(db))
+    .then(() => {
+      mirrored = now;
+    }, console.warn);
 }
 
 /** Once the server has all and no lesson is on, the journal can start afresh. */
@@ -215,7 +221,7 @@ async function forgetClub(db: DeviceDb): Promise<void> {
     await tx.done;
   });
   club.value = null;
-  await dropMirror();
+  await (await mirror()).dropMirror();
 }
 
 export async function signOut(): Promise<void> {

@@ -1,10 +1,9 @@
 /** The plan of each booked lesson: fetched with the club, kept on the phone, the coach's to change. */
 import { computed, signal } from "@preact/signals";
 import { localDay } from "./device/ledger";
-import { saveMirror } from "./device/mirror";
 import type { Booking, LessonPlan, PlanBlock } from "./device/types";
 import { keep, kept, onlyFor } from "./kept";
-import { onChange, thePhone } from "./phone";
+import { mirror, onChange, thePhone } from "./phone";
 import { club, session } from "./state";
 
 /** The role of a block that ends a lesson well: opening it leaves its drill for today. */
@@ -117,5 +116,5 @@ async function askForPlans(): Promise<void> {
   fetched.value = { ...fetched.value, day: today(), from };
   await keep("plans", null, fetched.value);
   // the second copy of what was fetched should have them too
-  await saveMirror(db);
+  await (await mirror()).saveMirror(db);
 }

@@ -277,7 +277,7 @@ describe("fetching", () => {
   it("knows an unsent event for sent when the server shows it", async () => {
     const events = await keepLesson(phone, 1);
     server.stored.push(...events);
-    await phone.outbox.takeEvents({
+    await phone.intake.takeEvents({
       events: events.map((event, at) => ({ seq: at + 1, ...event })),
       next: 2,
       more: false,
@@ -290,7 +290,7 @@ describe("fetching", () => {
 
   it("does not take a standing over a fencer with unsent events", async () => {
     await keepLesson(phone, 1);
-    await phone.outbox.takeStandings({ standings: [standing(1)], next: 5, more: false });
+    await phone.intake.takeStandings({ standings: [standing(1)], next: 5, more: false });
     expect(await phone.db.use((handle) => handle.count("standings"))).toBe(0);
     expect(await phone.outbox.cursor("standingsCursor")).toBe(0);
   });
@@ -302,9 +302,9 @@ describe("fetching", () => {
     const reply = sent.map(({ id }) => ({ id, status: "stored" as const }));
     await phone.outbox.settle({ results: reply, lessons: [], standings: [standing(1)], seq: 3 });
     const unsent = await keepLesson(phone, 1);
-    await phone.outbox.takeClub(club(mila as Fencer, jona as Fencer));
+    await phone.intake.takeClub(club(mila as Fencer, jona as Fencer));
     expect(await phone.db.use((handle) => handle.count("events"))).toBe(5);
-    await phone.outbox.takeClub(club(jona as Fencer));
+    await phone.intake.takeClub(club(jona as Fencer));
     const kept = await phone.db.use((handle) => handle.getAll("events"));
     expect(kept.map((one) => one.id).sort()).toEqual(unsent.map((one) => one.id).sort());
     const lessons = await phone.db.use((handle) => handle.getAllKeys("lessons"));

@@ -2,19 +2,9 @@
 import { type Api, NoAnswer, Problem } from "./api";
 import { localDay } from "./ledger";
 import type { Outbox } from "./outbox";
-import type {
-  Chart,
-  Club,
-  LessonEvent,
-  PullReply,
-  PushReply,
-  Session,
-  StandingsReply,
-} from "./types";
+import type { LessonEvent, PushReply, Session } from "./types";
 
 const BATCH = 200;
-const PAGE = 500;
-const CHARTS = 20;
 /** After a mark: wait this long for the next, so that no reply is handled while the coach taps … */
 const SOON_MS = 1_000;
 /** … but never longer than this after the first mark that waits. */
@@ -196,41 +186,10 @@ export class Queue {
   }
 
   async #fetch(): Promise<void> {
-    const { api, outbox } = this.deps;
-    const day = localDay(new Date());
-    await outbox.takeClub({ ...(await api.get<Club>(`/api/club?day=${day}`)), day });
-    await this.#pages("standingsCursor", "standings", (page: StandingsReply) =>
-      outbox.takeStandings(page),
-    );
-    await this.#fetchCharts();
-    await this.deps.changed("fetched");
-    await this.#pages("eventsCursor", "events", (page: PullReply) => outbox.takeEvents(page));
-    await this.#fetchCharts();
-    await this.deps.changed("fetched");
-  }
-
-  /** Page through a list by the server's own cursor, until it says there is no more. */
-  async #pages<T extends { next: number; more: boolean }>(
-    cursor: "eventsCursor" | "standingsCursor",
-    list: string,
-    take: (page: T) => Promise<void>,
-  ): Promise<void> {
-    let from = await this.deps.outbox.cursor(cursor);
-    for (;;) {
-      const page = await this.deps.api.get<T>(`/api/${list}?after=${from}&limit=${PAGE}`);
-      if (page.next !== from) await take(page);
-      if (!page.more || page.next === from) return;
-      from = page.next;
-    }
-  }
-
-  async #fetchCharts(): Promise<void> {
-    const missing = await this.deps.outbox.missingCharts();
-    for (let at = 0; at < missing.length; at += CHARTS) {
-      const ids = missing.slice(at, at + CHARTS).join(",");
-      const reply = await this.deps.api.get<{ charts: Chart[] }>(`/api/charts?ids=${ids}`);
-      await this.deps.outbox.takeCharts(reply.charts);
-    }
+    const { api, outbox, changed } = this.deps;
+    // fetched with the first answer: no mark needs it
+    const { Intake } = await import("./intake");
+    await new Intake(outbox).fetch(api, localDay(new Date()), () => changed("fetched"));
   }
 
   /** Note a failed flight; the time to wait before the next try. */

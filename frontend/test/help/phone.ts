@@ -1,6 +1,7 @@
 /** A phone's stores for a test: a fresh database, a journal on disk, and what is built on them. */
 import "fake-indexeddb/auto";
 import { type DeviceDb, openDeviceDb } from "../../src/device/db";
+import { Intake } from "../../src/device/intake";
 import type { Journal } from "../../src/device/journal";
 import { Ledger } from "../../src/device/ledger";
 import { Outbox } from "../../src/device/outbox";
@@ -14,6 +15,7 @@ export interface TestPhone {
   journal: Journal & { path: string };
   ledger: Ledger;
   outbox: Outbox;
+  intake: Intake;
   /** What the ledger told the screen. */
   told: string[];
 }
@@ -28,7 +30,8 @@ export async function startPhone(n = 0): Promise<TestPhone> {
     oneCopy: (reason) => told.push(`one copy: ${reason}`),
     unsent: (by) => told.push(`unsent ${by}`),
   });
-  return { name, db, journal, ledger, outbox: new Outbox(db, journal), told };
+  const outbox = new Outbox(db, journal);
+  return { name, db, journal, ledger, outbox, intake: new Intake(outbox), told };
 }
 
 /** Open a lesson and mark `marks` cues in it; returns all events. */

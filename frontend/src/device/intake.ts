@@ -1,0 +1,178 @@
+/** What the server tells the phone: fetched page by page, and taken into the database. */
+import type { IDBPTransaction } from "idb";
+import type { Api } from "./api";
+import type { DeviceDb, DeviceHandle, DeviceSchema } from "./db";
+import { rowOf } from "./ledger";
+import { busyFencers, type Names, type Outbox } from "./outbox";
+import type { Chart, Club, PullReply, StandingsReply } from "./types";
+
+const PAGE = 500;
+const CHARTS = 20;
+
+export class Intake {
+  readonly #db: DeviceDb;
+
+  constructor(readonly outbox: Outbox) {
+    this.#db = outbox.db;
+  }
+
+  /** Fetch all that is new; `changed` is called once what the first screens need is here, and at the end. */
+  async fetch(api: Api, day: string, changed: () => Promise<void> | void): Promise<void> {
+    await this.takeClub({ ...(await api.get<Club>(`/api/club?day=${day}`)), day });
+    await this.#pages(api, "standingsCursor", "standings", (page: StandingsReply) =>
+      this.takeStandings(page),
+    );
+    await this.#fetchCharts(api);
+    await changed();
+    await this.#pages(api, "eventsCursor", "events", (page: PullReply) => this.takeEvents(page));
+    await this.#fetchCharts(api);
+    await changed();
+  }
+
+  /** Page through a list by the server's own cursor, until it says there is no more. */
+  async #pages<T extends { next: number; more: boolean }>(
+    api: Api,
+    cursor: "eventsCursor" | "standingsCursor",
+    list: string,
+    take: (page: T) => Promise<void>,
+  ): Promise<void> {
+    let from = await this.outbox.cursor(cursor);
+    for (;;) {
+      const page = await api.get<T>(`/api/${list}?after=${from}&limit=${PAGE}`);
+      if (page.next !== from) await take(page);
+      if (!page.more || page.next === from) return;
+      from = page.next;
+    }
+  }
+
+  async #fetchCharts(api: Api): Promise<void> {
+    const missing = await this.missingCharts();
+    for (let at = 0; at < missing.length; at += CHARTS) {
+      const ids = missing.slice(at, at + CHARTS).join(",");
+      const reply = await api.get<{ charts: Chart[] }>(`/api/charts?ids=${ids}`);
+      await this.takeCharts(reply.charts);
+    }
+  }
+
+  /** Take in one page of the club's events, and move the cursor with it. */
+  async takeEvents(page: PullReply): Promise<void> {
+    await this.#db.use(async (handle) => {
+      const tx = handle.transaction(["events", "lessons", "meta"], "readwrite");
+      const closed = new Set<string>();
+      const early = await earlyLessons(tx);
+      for (const { seq: _seq, ...event } of page.events) {
+        const { id, lesson, coach } = event;
+        tx.objectStore("events").put({ id, lesson, coach, event });
+        if (event.type === "lesson_closed") closed.add(lesson);
+        if (event.type !== "lesson_opened") continue;
+        const there = await tx.objectStore("lessons").get(id);
+        // what a second phone was shown of a lesson gives way to what its own phone sent
+        if (there === undefined || there.device === "") {
+          tx.objectStore("lessons").put({ ...rowOf(event), drill: there?.drill ?? null });
+        }
+        if (early.has(id)) await release(tx, id);
+      }
+      for (const id of closed) {
+        const row = await tx.objectStore("lessons").get(id);
+        if (row) tx.objectStore("lessons").put({ ...row, closed: true });
+      }
+      tx.objectStore("meta").put(page.next, "eventsCursor");
+      await tx.done;
+    });
+  }
+
+  /** Take in standings, but never over a drill that still has unsent events here. */
+  async takeStandings(reply: StandingsReply): Promise<void> {
+    await this.#db.use(async (handle) => {
+      const tx = handle.transaction(["events", "lessons", "standings", "meta"], "readwrite");
+      const busy = await busyFencers(tx);
+      for (const standing of reply.standings) {
+        if (!busy.has(standing.fencer)) tx.objectStore("standings").put(standing);
+      }
+      if (busy.size === 0) tx.objectStore("meta").put(reply.next, "standingsCursor");
+      await tx.done;
+    });
+  }
+
+  /** Take in the club; of fencers erased since the last time nothing stays here but what is unsent. */
+  async takeClub(club: Club): Promise<void> {
+    await this.#db.use(async (handle) => {
+      const tx = handle.transaction(
+        ["events", "lessons", "standings", "befores", "meta"],
+        "readwrite",
+      );
+      const before = (await tx.objectStore("meta").get("club")) as Club | undefined;
+      tx.objectStore("meta").put(club, "club");
+      const here = new Set(club.fencers.map((one) => one.id));
+      for (const { id } of before?.fencers ?? []) if (!here.has(id)) await forgetFencer(tx, id);
+      await tx.done;
+    });
+  }
+
+  async takeCharts(charts: Chart[]): Promise<void> {
+    await this.#db.use(async (handle) => {
+      const tx = handle.transaction("charts", "readwrite");
+      for (const chart of charts) tx.store.put(chart);
+      await tx.done;
+    });
+  }
+
+  /** Charts that the club's drills or the standings name and the phone lacks. */
+  async missingCharts(): Promise<string[]> {
+    return this.#db.use(async (handle) => {
+      const [club, standings, have] = await Promise.all([
+        handle.get("meta", "club") as Promise<Club | undefined>,
+        handle.getAll("standings"),
+        handle.getAllKeys("charts"),
+      ]);
+      const wanted = new Set<string>();
+      for (const drill of club?.drills ?? []) wanted.add(drill.chart);
+      for (const standing of standings) wanted.add(standing.walk.chart);
+      for (const id of await chartsOfOpenLessons(handle)) wanted.add(id);
+      for (const id of have) wanted.delete(id);
+      return [...wanted];
+    });
+  }
+}
+
+type EventsTx = IDBPTransaction<DeviceSchema, ("events" | "lessons" | "meta")[], "readwrite">;
+
+/** Lessons that the server has yet to hear of, while marks in them wait here. */
+async function earlyLessons(tx: EventsTx): Promise<Set<string>> {
+  const kept = await tx.objectStore("events").index("unsent").getAll();
+  return new Set(kept.filter((one) => one.unsent === 2).map((one) => one.lesson));
+}
+
+/** The server knows the lesson now: what waited for it can be sent. */
+async function release(tx: EventsTx, lesson: string): Promise<void> {
+  const events = tx.objectStore("events");
+  for (const kept of await events.index("lesson").getAll(lesson)) {
+    if (kept.unsent === 2) events.put({ ...kept, unsent: 1 });
+  }
+}
+
+async function forgetFencer(
+  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
+  fencer: string,
+): Promise<void> {
+  tx.objectStore("standings").delete(IDBKeyRange.bound([fencer], [fencer, []]));
+  const events = tx.objectStore("events");
+  const befores = tx.objectStore("befores");
+  for (const { id } of (await tx.objectStore("lessons").getAll()).filter(
+    (row) => row.fencer === fencer,
+  )) {
+    const kept = await events.index("lesson").getAll(id);
+    if (kept.some((one) => one.unsent || one.refused)) continue;
+    for (const one of kept) events.delete(one.id);
+    for (const key of await befores.index("lesson").getAllKeys(id)) befores.delete(key);
+    tx.objectStore("lessons").delete(id);
+  }
+}
+
+async function chartsOfOpenLessons(handle: DeviceHandle): Promise<string[]> {
+  const lessons = (await handle.getAll("lessons")).filter((row) => !row.closed);
+  const events = await Promise.all(
+    lessons.map((row) => handle.getAllFromIndex("events", "lesson", row.id)),
+  );
+  return events.flat().flatMap(({ event }) => ("chart" in event ? [event.chart] : []));
+}
