@@ -7,10 +7,31 @@ from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
 from tests.browser.server import free_port
-from tests.browser.strip import all_sent, events, lesson_of, mark, open_lesson, sign_in
+from tests.browser.strip import all_sent, choose, events, lesson_of, mark, open_lesson, sign_in
 from tests.faults.proxy import Proxy
 
 pytestmark = pytest.mark.browser
+
+# A slow phone: what a lesson is read again for after a fetch comes when the test lets it.
+SLOW_REREAD = """() => {
+  const real = IDBIndex.prototype.getAll;
+  globalThis.rereads = { begun: 0, done: 0, let: false };
+  IDBIndex.prototype.getAll = function (...asked) {
+    const request = real.apply(this, asked);
+    if (this.objectStore.name !== "befores") return request;
+    rereads.begun += 1;
+    const listen = request.addEventListener.bind(request);
+    const hold = async (hear) => {
+      while (!rereads.let) await new Promise((go) => setTimeout(go, 20));
+      hear();
+      rereads.done += 1;
+    };
+    request.addEventListener = (type, hear) =>
+      listen(type, type === "success" ? () => hold(hear) : hear);
+    return request;
+  };
+  dispatchEvent(new Event("online"));
+}"""
 
 
 def stored(page, server, after=0):
@@ -34,6 +55,15 @@ def fill_in(page, name):
     page.get_by_label("Name").fill(name)
     page.get_by_label("Passphrase").fill(PASSPHRASE)
     page.get_by_role("button", name="Sign in").click()
+
+
+def until(page, counted):
+    """Wait until the page has counted something."""
+    for _ in range(1000):
+        if page.evaluate(counted) > 0:
+            return
+        page.wait_for_timeout(30)
+    raise AssertionError(f"{counted} stayed at nothing")
 
 
 def unsent(page):
@@ -106,6 +136,20 @@ def test_another_coach_signing_in_never_sends_the_first_coachs_marks(salle):
     mine = of_lesson(page, salle.server, lesson)
     assert len(mine) == 3
     assert {event["coach"] for event in mine} == {mine[0]["coach"]}
+
+
+def test_a_drill_chosen_while_what_was_fetched_is_read_stays_on_the_strip(salle):
+    page = salle.open()
+    open_lesson(page, "preparation-or-attack")
+    all_sent(page)
+    page.evaluate(SLOW_REREAD)
+    until(page, "rereads.begun")
+    choose(page, "distance-parry-late")
+    assert page.evaluate("rereads.done") == 0
+    page.evaluate("rereads.let = true")
+    until(page, "rereads.done")
+    mark(page, "correct", 2)
+    expect(page.get_by_test_id("cue")).to_be_visible()
 
 
 @pytest.mark.parametrize("days", [-1, 1])

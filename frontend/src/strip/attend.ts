@@ -24,16 +24,24 @@ async function reread(reply?: PushReply): Promise<void> {
       handle.getAllFromIndex("befores", "lesson", id),
     ]),
   );
-  const befores = new Map(now.befores);
-  for (const one of rows) befores.set(one.drill, one.walk);
+  const found = rows.map((one): [string, Walk | null] => [one.drill, one.walk]);
   const events = kept.map((one) => one.event);
-  const ids = [...chartIds(events), ...walkCharts(befores)];
-  for (const drill of befores.keys()) ids.push(drillOf(drill)?.chart ?? "");
+  const ids = [...chartIds(events), ...walkCharts(new Map(found))];
+  for (const drill of [...now.befores.keys(), ...rows.map((one) => one.drill)]) {
+    ids.push(drillOf(drill)?.chart ?? "");
+  }
   const charts = await loadCharts(now.charts, ids);
-  if (live.value?.row.id !== id || !ids.every((one) => one === "" || charts.has(one))) return;
+  // meanwhile the coach may have put another lesson, or another drill, on screen
+  const then = live.value;
+  if (then?.row.id !== id || !ids.every((one) => one === "" || charts.has(one))) return;
   const seen = new Set(events.map((one) => one.id));
-  const newer = live.value.events.filter((one) => !seen.has(one.id));
-  live.value = { ...live.value, events: [...events, ...newer], befores, charts };
+  const newer = then.events.filter((one) => !seen.has(one.id));
+  live.value = {
+    ...then,
+    events: [...events, ...newer],
+    befores: new Map([...then.befores, ...found]),
+    charts: new Map([...then.charts, ...charts]),
+  };
 }
 
 /** Whether the server ends elsewhere: another device has marked the same lesson. */

@@ -82,11 +82,16 @@ export async function chooseDrill(drill: string): Promise<void> {
   const chart = drillOf(drill)?.chart;
   const wanted = [...(chart ? [chart] : []), ...(before ? [before.chart] : [])];
   const charts = await loadCharts(now.charts, wanted);
-  const row = { ...now.row, drill };
-  const befores = new Map(now.befores).set(drill, before);
   // meanwhile another lesson may have come on screen: then this one only remembers its drill
-  if (live.value?.row.id === row.id) {
-    live.value = { ...live.value, row, befores, charts };
+  const then = live.value?.row.id === now.row.id ? live.value : null;
+  const row = { ...(then ?? now).row, drill };
+  if (then !== null) {
+    live.value = {
+      ...then,
+      row,
+      befores: new Map([[drill, before], ...then.befores]),
+      charts: new Map([...then.charts, ...charts]),
+    };
     asProposed();
     clearWait();
   }
