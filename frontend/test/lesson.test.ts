@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { foldLesson } from "../src/device/lesson";
+import { foldLesson, foldOn } from "../src/device/lesson";
 import type { Chart, LessonEvent, Mark, Payload, Walk } from "../src/device/types";
 import { enter, fresh, step } from "../src/device/walk";
 
@@ -31,14 +31,14 @@ const marked = (mark: Mark, tense = false): Payload => ({
   wait: null,
 });
 
+const around = (before: Walk | null) => ({
+  before: () => before,
+  charts,
+  current: () => chart.id,
+});
+
 const fold = (events: LessonEvent[], before: Walk | null = null) =>
-  foldLesson(
-    frame,
-    events,
-    () => before,
-    charts,
-    () => chart.id,
-  );
+  foldLesson(frame, events, around(before));
 
 const walked = (...marks: Mark[]) =>
   marks.reduce(
@@ -105,3 +105,69 @@ describe("the fold of a lesson", () => {
     expect(() => fold([strange])).toThrow("c1.unknown");
   });
 });
+
+describe("the fold with one event more", () => {
+  /** A small generator with a seed: the same lessons at each run. */
+  function* chances(seed: number): Generator<number, never> {
+    let state = seed;
+    for (;;) {
+      state = (state * 48271) % 2147483647;
+      yield state / 2147483647;
+    }
+  }
+
+  it("is the fold of all of them, at each of 4,000 events of every kind", () => {
+    const chance = chances(7);
+    const draw = () => chance.next().value;
+    const marks: Mark[] = ["correct", "correct", "correct", "late", "early"];
+    let [onward, anew] = [0, 0];
+    for (let lesson = 0; lesson < 40; lesson += 1) {
+      const events: LessonEvent[] = [];
+      let folded = fold([]);
+      for (let at = 0; at < 100; at += 1) {
+        const kind = draw();
+        const mark = marks[Math.floor(draw() * marks.length)] as Mark;
+        const old = events[Math.floor(draw() * events.length)];
+        const drill = draw() < 0.5 ? "drill-1" : "drill-2";
+        const next =
+          kind < 0.06 && old
+            ? event({ type: "mark_voided", mark: old.id })
+            : kind < 0.12 && old?.type === "cue_marked"
+              ? event({ ...marked(mark), drill: old.drill, instead_of: old.id } as Payload)
+              : kind < 0.16
+                ? event({ type: "rung_set", drill, chart: chart.id, place: 1, reason: null })
+                : kind < 0.2
+                  ? event({ type: "drill_rested", drill, chart: chart.id } as Payload)
+                  : event(
+                      { ...marked(mark, mark === "correct" && draw() < 0.1), drill } as Payload,
+                      who(draw()),
+                    );
+        const on = foldOn(folded, frame, events, next, around(null));
+        events.push(next);
+        folded = fold(events);
+        if (on === null) anew += 1;
+        else {
+          onward += 1;
+          expect(on).toEqual(folded);
+        }
+      }
+    }
+    expect(onward).toBeGreaterThan(3000);
+    expect(anew).toBeGreaterThan(300);
+  });
+
+  it("leaves the fold it came from as it was", () => {
+    const first = event(marked("correct"));
+    const folded = fold([first]);
+    const before = structuredClone(folded);
+    foldOn(folded, frame, [first], event(marked("late")), around(null));
+    expect(folded).toEqual(before);
+  });
+
+  it("is not taken where the event is not the last in order", () => {
+    const [early, late] = [event(marked("correct")), event(marked("late"))];
+    expect(foldOn(fold([late]), frame, [late], early, around(null))).toBeNull();
+  });
+});
+
+const who = (chance: number): string => (chance < 0.05 ? "coach-2" : "coach-1");

@@ -56,13 +56,8 @@ describe("marks after a set", () => {
             wait: null,
           }),
         );
-        const folded = foldLesson(
-          { coach: "coach-1", day: DAY },
-          events,
-          () => null,
-          charts,
-          () => chart.id,
-        );
+        const around = { before: () => null, charts, current: () => chart.id };
+        const folded = foldLesson({ coach: "coach-1", day: DAY }, events, around);
         const traces = folded.drills.get("drill-1")?.traces ?? [];
         const moves = traces.flatMap(({ from, to }, at) =>
           from.place !== to.place || from.phase !== to.phase ? [{ at: at + 1, move: to.move }] : [],

@@ -16,13 +16,11 @@ function folded(marks: [Mark, boolean][]): DrillFold {
   const given = calm.meaning.attack ? "attack" : "decoy";
   const events: LessonEvent[] = [];
   const fold = () =>
-    foldLesson(
-      { coach: "c", day },
-      events,
-      () => null,
+    foldLesson({ coach: "c", day }, events, {
+      before: () => null,
       charts,
-      () => calm.id,
-    ).drills.get("d1");
+      current: () => calm.id,
+    }).drills.get("d1");
   for (const [mark, tense] of marks) {
     const n = events.length + 1;
     const at = `${day}T18:00:00+01:00`;

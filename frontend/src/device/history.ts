@@ -45,13 +45,7 @@ export function walksOver(
   let walk = before;
   return lessons.map(({ row, events }) => {
     const from = walk;
-    const folded = foldLesson(
-      row,
-      events,
-      () => from,
-      charts,
-      () => current,
-    );
+    const folded = foldLesson(row, events, { before: () => from, charts, current: () => current });
     walk = folded.drills.get(drill)?.walk ?? from;
     return walk;
   });

@@ -14,6 +14,9 @@ export interface Trace {
   to: Walk;
 }
 
+const isDrilled = (event: LessonEvent): event is Trace["event"] =>
+  event.type === "cue_marked" || event.type === "rung_set" || event.type === "drill_rested";
+
 export interface DrillFold {
   drill: string;
   before: Walk | null;
@@ -39,6 +42,16 @@ export function inOrder(events: LessonEvent[]): LessonEvent[] {
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+/** What a fold needs to know beside the events. */
+export interface Around {
+  /** The walk of a drill before this lesson, null where there is none. */
+  before: (drill: string) => Walk | null;
+  /** Every chart the events and walks name. */
+  charts: ReadonlyMap<string, Chart>;
+  /** The chart a drill has now. */
+  current: (drill: string) => string;
+}
+
 /** Whose lesson it is, and on which local day. */
 export interface Frame {
   coach: string;
@@ -49,18 +62,9 @@ export interface Frame {
  * Fold one lesson; marks of anyone but the lesson's own coach are a second person's and stay out.
  *
  * @param events all its events, in any order
- * @param before the walk of a drill before this lesson, null where there is none
- * @param charts every chart the events and walks name
- * @param current the chart a drill has now
  * @throws Error when a chart is missing
  */
-export function foldLesson(
-  { coach, day }: Frame,
-  events: LessonEvent[],
-  before: (drill: string) => Walk | null,
-  charts: ReadonlyMap<string, Chart>,
-  current: (drill: string) => string,
-): Folded {
+export function foldLesson({ coach, day }: Frame, events: LessonEvent[], around: Around): Folded {
   const folded: Folded = {
     drills: new Map(),
     marks: [],
@@ -74,21 +78,32 @@ export function foldLesson(
     if (event.type === "comfort_rated") folded.comfort[event.when] = event.value;
     else if (event.type === "note_written") folded.notes.push(event);
     else if (event.type === "lesson_closed") folded.closed = true;
-    else if (
-      event.type === "cue_marked" ||
-      event.type === "rung_set" ||
-      event.type === "drill_rested"
-    ) {
-      foldDrill(folded, day, event, { before, charts, current });
-    }
+    else if (isDrilled(event)) foldDrill(folded, day, event, around);
   }
   return folded;
 }
 
-interface Around {
-  before: (drill: string) => Walk | null;
-  charts: ReadonlyMap<string, Chart>;
-  current: (drill: string) => string;
+/**
+ * The fold with one event more: what `foldLesson` makes of all of them, at the price of one.
+ *
+ * @param events those already folded
+ * @returns null where the event may change what came before it: then all are to be folded anew
+ */
+export function foldOn(
+  folded: Folded,
+  { coach, day }: Frame,
+  events: LessonEvent[],
+  event: LessonEvent,
+  around: Around,
+): Folded | null {
+  const last = event.coach === coach && events.every((one) => one.n < event.n);
+  if (!last || !isDrilled(event) || "instead_of" in event) return null;
+  const known = folded.drills.get(event.drill);
+  const drills = new Map(folded.drills);
+  if (known) drills.set(event.drill, { ...known, traces: [...known.traces] });
+  const next = { ...folded, drills, marks: [...folded.marks] };
+  foldDrill(next, day, event, around);
+  return next;
 }
 
 function foldDrill(folded: Folded, day: string, event: Trace["event"], around: Around): void {

@@ -54,6 +54,7 @@ export class Queue {
   #confirmed = false;
   #failures = 0;
   #soon: ReturnType<typeof setTimeout> | undefined;
+  #marked = 0;
   #latest = 0;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #status: SyncStatus = { state: "new", detail: "", answered: null };
@@ -81,13 +82,18 @@ export class Queue {
 
   /** Send shortly: after a mark the screen, and the next mark, go first. */
   soon(): void {
-    const now = Date.now();
-    if (this.#soon === undefined) this.#latest = now + LATEST_MS;
-    clearTimeout(this.#soon);
-    const wait = Math.max(0, Math.min(SOON_MS, this.#latest - now));
+    this.#marked = Date.now();
+    if (this.#soon !== undefined) return;
+    this.#latest = this.#marked + LATEST_MS;
+    this.#kickIn(SOON_MS);
+  }
+
+  #kickIn(wait: number): void {
     this.#soon = setTimeout(() => {
       this.#soon = undefined;
-      void this.kick();
+      const left = Math.min(this.#marked + SOON_MS, this.#latest) - Date.now();
+      if (left > 0) this.#kickIn(left);
+      else void this.kick();
     }, wait);
   }
 

@@ -22,13 +22,8 @@ const charts = new Map<string, Chart>();
 function told({ chart, drill, lessons }: History): [Walk, unknown][] {
   let before: Walk | null = null;
   return lessons.flatMap((lesson) => {
-    const folded = foldLesson(
-      lesson,
-      lesson.events,
-      () => before,
-      charts,
-      () => chart,
-    ).drills.get(drill);
+    const around = { before: () => before, charts, current: () => chart };
+    const folded = foldLesson(lesson, lesson.events, around).drills.get(drill);
     before = folded?.walk ?? before;
     return (folded?.traces ?? []).map(({ to }): [Walk, unknown] => [to, said(to)]);
   });

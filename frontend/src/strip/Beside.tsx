@@ -3,7 +3,7 @@ import { localDay } from "../device/ledger";
 import { later } from "../later";
 import { thePhone } from "../phone";
 import { lessons, session } from "../state";
-import { live } from "./live";
+import { row } from "./live";
 
 const InTurn = later(() => import("./InTurn").then((file) => file.InTurn));
 export const Company = later<{ onClose: () => void }>(() =>
@@ -13,13 +13,13 @@ export const Company = later<{ onClose: () => void }>(() =>
 /** The coach's own lessons that are open on this phone today. */
 export const openHere = () =>
   lessons.value.filter(
-    (row) =>
-      !row.closed &&
-      row.coach === session.value?.coach.id &&
-      row.device === thePhone().ledger.device &&
-      row.day === localDay(new Date()),
+    (one) =>
+      !one.closed &&
+      one.coach === session.value?.coach.id &&
+      one.device === thePhone().ledger.device &&
+      one.day === localDay(new Date()),
   );
 
 export function Beside() {
-  return openHere().length > 1 || live.value?.row.watched ? <InTurn /> : null;
+  return openHere().length > 1 || row.value?.watched ? <InTurn /> : null;
 }

@@ -1,4 +1,5 @@
 /** The live page: cue, marks, undo. */
+import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import type { Judged } from "../device/lesson";
 import type { Mark } from "../device/types";
@@ -18,7 +19,7 @@ import { announce, announcement, buzz, say } from "./feedback";
 import { GivenSwitch } from "./Given";
 import { say as sayGiven } from "./giving";
 import { type Action, listen } from "./keys";
-import { folded, live, shown } from "./live";
+import { chartNow, folded, live, row, type Shown, shown, touched } from "./live";
 import { nextWords, startWait } from "./Next";
 import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
@@ -51,19 +52,18 @@ export function Strip({ lesson }: { lesson: string }) {
 const NotHere = later<{ lesson: string }>(() => import("./NotHere").then((file) => file.NotHere));
 
 function OnStrip() {
-  const row = live.value?.row;
-  const drill = row?.drill ? (drillOf(row.drill) ?? null) : null;
-  const now = shown.value;
+  const lesson = row.value;
+  const drill = lesson?.drill ? (drillOf(lesson.drill) ?? null) : null;
+  const chart = chartNow.value;
   const [open, setOpen] = useState<Open>(drill === null ? "drills" : "none");
   useEffect(() => listen(onKey), []);
   useEffect(() => clearWait, []);
   useEffect(tellCue, []);
   useEffect(() => loadSoon(DrillSheet, More, RungSheet, KeysSheet, SetSheet), []);
-  if (row === undefined) return null;
+  if (lesson === undefined) return null;
   const coach = session.value?.coach.id ?? "";
-  const heat = now?.chart.ladders.heat != null;
+  const heat = chart?.ladders.heat != null;
   const uncared = heat && !cared.value.includes(coach);
-  const firstOfHeat = heat && !folded.value?.drills.has(drill?.id ?? "");
   return (
     <main class="strip" data-testid="strip" data-hand={settings.value.hand}>
       <header class="bar">
@@ -74,7 +74,7 @@ function OnStrip() {
           </svg>
         </a>
         <h1>
-          <span>{fencerOf(row.fencer)?.nickname}</span>
+          <span>{fencerOf(lesson.fencer)?.nickname}</span>
           <button
             type="button"
             class="drill-pick"
@@ -92,30 +92,30 @@ function OnStrip() {
         </button>
       </header>
       <Beside />
-      {now && drill ? (
-        <Cue now={now} drill={drill} />
+      {chart && drill ? (
+        <OnScreen>{(now) => <Cue now={now} drill={drill} />}</OnScreen>
       ) : (
         <section class="cue">{drill ? <p class="why">{words.strip.notHere}</p> : null}</section>
       )}
       <div class="reach">
         {drill ? <p class="how">{drill.how}</p> : null}
-        {firstOfHeat && !uncared ? (
+        {heat && !uncared && !touched.value ? (
           <details class="safety" data-testid="safety">
             <summary>{words.care.short}</summary>
             <p>{drill?.safety}</p>
           </details>
         ) : null}
-        <div class="aside" data-both={Object.keys(now?.chart.meaning ?? {}).length > 1}>
+        <div class="aside" data-both={Object.keys(chart?.meaning ?? {}).length > 1}>
           <Undo onUndo={takeBack} />
-          {now ? <GivenSwitch chart={now.chart} /> : null}
+          {chart ? <GivenSwitch chart={chart} /> : null}
         </div>
-        {now ? <Pad chart={now.chart} onMark={judge} /> : null}
+        {chart ? <Pad chart={chart} onMark={judge} /> : null}
       </div>
       <Announcer />
       {open === "drills" ? (
         <DrillSheet
-          fencer={row.fencer}
-          current={row.drill}
+          fencer={lesson.fencer}
+          current={lesson.drill}
           onClose={() => setOpen("none")}
           onChoose={(part) => {
             setOpen("none");
@@ -123,20 +123,24 @@ function OnStrip() {
           }}
         />
       ) : null}
-      {open === "rung" && now ? (
-        <RungSheet
-          now={now}
-          onClose={() => setOpen("none")}
-          onSet={(place, reason) => {
-            setOpen("none");
-            setRung(place, reason)?.then(respond, fail);
-          }}
-        />
+      {open === "rung" ? (
+        <OnScreen>
+          {(now) => (
+            <RungSheet
+              now={now}
+              onClose={() => setOpen("none")}
+              onSet={(place, reason) => {
+                setOpen("none");
+                setRung(place, reason)?.then(respond, fail);
+              }}
+            />
+          )}
+        </OnScreen>
       ) : null}
       {open === "more" ? (
         <More
           drill={drill}
-          mixed={now?.chart.order != null}
+          mixed={chart?.order != null}
           onClose={() => setOpen("none")}
           onRung={() => setOpen("rung")}
           onSet={() => setOpen("set")}
@@ -145,26 +149,36 @@ function OnStrip() {
             setOpen("none");
             restDrill()?.then(respond, fail);
           }}
-          onFinish={() => go(`/after/${row.id}`)}
+          onFinish={() => go(`/after/${lesson.id}`)}
         />
       ) : null}
       {open === "keys" ? <KeysSheet onClose={() => setOpen("none")} /> : null}
-      {open === "set" && now ? (
-        <SetSheet
-          now={now}
-          onClose={() => setOpen("none")}
-          onKept={() => {
-            setOpen("none");
-            respond();
-          }}
-          onFail={fail}
-        />
+      {open === "set" ? (
+        <OnScreen>
+          {(now) => (
+            <SetSheet
+              now={now}
+              onClose={() => setOpen("none")}
+              onKept={() => {
+                setOpen("none");
+                respond();
+              }}
+              onFail={fail}
+            />
+          )}
+        </OnScreen>
       ) : null}
       {uncared && open === "none" ? (
         <Care onAgree={() => careConfirmed(coach).catch(fail)} onClose={() => setOpen("drills")} />
       ) : null}
     </main>
   );
+}
+
+/** What changes with each mark, apart: the rest of the strip is not drawn anew for it. */
+function OnScreen({ children }: { children: (now: Shown) => ComponentChildren }) {
+  const now = shown.value;
+  return now === null ? null : children(now);
 }
 
 /** Apart, so that reading it out draws nothing else anew. */

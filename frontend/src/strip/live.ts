@@ -1,7 +1,7 @@
 /** The lesson on screen: its events in memory and what they fold to. */
 import { computed, signal } from "@preact/signals";
 import type { LessonRow } from "../device/db";
-import { arrive, type Folded, foldLesson, onChart } from "../device/lesson";
+import { type Around, arrive, type Folded, foldLesson, foldOn, onChart } from "../device/lesson";
 import { suggestion } from "../device/suggestion";
 import type { Chart, Club, LessonEvent, Suggestion, Walk } from "../device/types";
 import { club, drillOf } from "../state";
@@ -21,23 +21,31 @@ let last: { of: Live; by: Club | null; to: Folded } | null = null;
 
 export function fold(now: Live): Folded {
   const by = club.value;
-  const same =
-    last?.by === by &&
-    last.of.events === now.events &&
-    last.of.befores === now.befores &&
-    last.of.charts === now.charts;
-  if (last === null || !same) last = { of: now, by, to: foldAnew(now) };
-  return last.to;
+  const around: Around = {
+    before: (drill) => now.befores.get(drill) ?? null,
+    charts: now.charts,
+    current: (drill) => drillOf(drill)?.chart ?? "",
+  };
+  const known =
+    last?.by === by && last.of.befores === now.befores && last.of.charts === now.charts
+      ? last
+      : null;
+  if (known?.of.events === now.events) return known.to;
+  const to = (known && next(known, now, around)) ?? foldLesson(now.row, now.events, around);
+  last = { of: now, by, to };
+  return to;
 }
 
-const foldAnew = (now: Live): Folded =>
-  foldLesson(
-    now.row,
-    now.events,
-    (drill) => now.befores.get(drill) ?? null,
-    now.charts,
-    (drill) => drillOf(drill)?.chart ?? "",
-  );
+/** A fold taken one event further, where there is one more and it changes nothing before it. */
+function next(known: { of: Live; to: Folded }, now: Live, around: Around): Folded | null {
+  const { events } = known.of;
+  const more = now.events[events.length];
+  const on = now.events.length === events.length + 1 && events.every((e, k) => e === now.events[k]);
+  return more && on ? foldOn(known.to, now.row, events, more, around) : null;
+}
+
+/** What of the lesson stays the same from cue to cue, so that a mark draws nothing else anew. */
+export const row = computed(() => live.value?.row);
 
 export const folded = computed(() => (live.value === null ? null : fold(live.value)));
 
@@ -60,3 +68,9 @@ export const shown = computed<Shown | null>(() => {
     : arrive(now.befores.get(drill) ?? null, chart.id, now.row.day, now.charts);
   return { chart, walk, told: suggestion(chart, walk) };
 });
+
+/** The chart of the drill on screen. */
+export const chartNow = computed(() => shown.value?.chart);
+
+/** Whether the drill on screen has been touched in this lesson. */
+export const touched = computed(() => folded.value?.drills.has(row.value?.drill ?? "") === true);
