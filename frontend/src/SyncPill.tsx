@@ -1,6 +1,10 @@
 /** How many entries are not at the server yet: on every screen, always. */
+import { follow } from "./behind";
+import { Steady } from "./Steady";
 import { refused, session, sync, unsent } from "./state";
 import { words } from "./words";
+
+const unsentSoon = follow(unsent);
 
 /** A screen's title, with the count beside it. */
 export const PageHead = ({ title }: { title: string }) => (
@@ -12,7 +16,7 @@ export const PageHead = ({ title }: { title: string }) => (
 
 /** With `short` the words are for the ear only, where there is room for a number and a shape. */
 export function SyncPill({ short = false }: { short?: boolean }) {
-  const count = unsent.value;
+  const count = unsentSoon.value;
   const no = refused.value;
   const { state } = sync.value;
   const signin = session.value !== null && (state === "signin" || state === "other");
@@ -29,11 +33,16 @@ export function SyncPill({ short = false }: { short?: boolean }) {
       class="pill"
       href="/settings"
       data-testid="sync"
+      aria-label={short ? text : undefined}
       data-unsent={count}
       data-state={count === 0 && no === 0 ? "clear" : "waiting"}
     >
-      <span class={short ? "unseen" : ""}>{text}</span>
-      {short || (signin && count > 0) ? <b>{count + no || ""}</b> : null}
+      {short ? null : <span>{text}</span>}
+      {short || (signin && count > 0) ? (
+        <b>
+          <Steady text={String(count + no || "")} />
+        </b>
+      ) : null}
     </a>
   );
 }

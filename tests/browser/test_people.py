@@ -274,7 +274,7 @@ def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(
         expect(page.get_by_test_id("my-devices-told")).to_contain_text("Phone on the tripod")
         expect(page.get_by_test_id("device")).to_have_count(0)
         mark(theirs, "correct", 2)
-        expect(theirs.get_by_test_id("sync")).to_contain_text("Sign in to send")
+        expect(theirs.get_by_test_id("sync")).to_have_accessible_name("Sign in to send")
         expect(theirs.get_by_test_id("sync")).to_have_attribute("data-unsent", "2")
 
         # pairing it again is a sign-in too: what waited is sent

@@ -2,6 +2,7 @@
 import { LADDERS } from "../device/suggestion";
 import type { Chart, Drill, LadderName, Move, Progress, Walk } from "../device/types";
 import { _ } from "../i18n";
+import { Steady } from "../Steady";
 import { club } from "../state";
 import { words } from "../words";
 import { giving } from "./giving";
@@ -115,7 +116,10 @@ function Count({ count: { of, have, need } }: { count: Progress }) {
   return (
     <div class="count">
       <p>
-        <b>{text}</b> <span>{name}</span>
+        <b>
+          <Steady text={text} />
+        </b>{" "}
+        <span>{name}</span>
       </p>
       {need <= MOST_TICKS ? (
         <div class="ticks" aria-hidden="true">

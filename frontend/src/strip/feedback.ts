@@ -1,5 +1,6 @@
 /** What the coach feels and hears after a mark, without looking. */
 import { signal } from "@preact/signals";
+import { behind } from "../behind";
 import type { Move } from "../device/types";
 import { locale } from "../i18n";
 import { settings } from "../settings";
@@ -25,8 +26,10 @@ export function buzz(felt: Felt): void {
 }
 
 export function announce(text: string): void {
-  // an unchanged text is not read again: a trailing space makes it new
-  announcement.value = announcement.value === text ? `${text} ` : text;
+  behind(() => {
+    // an unchanged text is not read again: a trailing space makes it new
+    announcement.value = announcement.value === text ? `${text} ` : text;
+  });
 }
 
 const main = (language: string): string => language.toLowerCase().split(/[-_]/)[0] ?? "";
