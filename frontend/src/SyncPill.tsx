@@ -1,10 +1,7 @@
 /** How many entries are not at the server yet: on every screen, always. */
-import { follow } from "./behind";
 import { Steady } from "./Steady";
 import { refused, session, sync, unsent } from "./state";
 import { words } from "./words";
-
-const unsentSoon = follow(unsent);
 
 /** A screen's title, with the count beside it. */
 export const PageHead = ({ title }: { title: string }) => (
@@ -16,7 +13,7 @@ export const PageHead = ({ title }: { title: string }) => (
 
 /** With `short` the words are for the ear only, where there is room for a number and a shape. */
 export function SyncPill({ short = false }: { short?: boolean }) {
-  const count = unsentSoon.value;
+  const count = unsent.value;
   const no = refused.value;
   const { state } = sync.value;
   const signin = session.value !== null && (state === "signin" || state === "other");

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { Fencer } from "../device/types";
 import { words } from "../words";
 import { eveningWords as said } from "../words.evenings";
+import { FindFencer } from "./FindFencer";
 import { search } from "./roster";
 
 interface Props {
@@ -33,19 +34,14 @@ export function EveningAdd({ fencers, booked, next, onAdd }: Props) {
         </p>
       ) : (
         <form onSubmit={addFirst}>
-          <label class="field">
-            <span class="unseen">{said.find}</span>
-            <input
-              type="search"
-              placeholder={said.find}
-              value={sought}
-              data-testid="evening-find"
-              onInput={(event) => setSought(event.currentTarget.value)}
-            />
-          </label>
+          <FindFencer
+            sought={sought}
+            found={shown.length}
+            onSeek={setSought}
+            data-testid="evening-find"
+          />
         </form>
       )}
-      {shown.length === 0 && sought.trim() !== "" ? <p class="soft">{said.nobody}</p> : null}
       <ul class="choices adds">
         {shown.map((fencer) => (
           <li key={fencer.id}>

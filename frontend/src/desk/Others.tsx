@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import { club } from "../state";
 import { words } from "../words";
-import { eveningWords } from "../words.evenings";
+import { FindFencer } from "./FindFencer";
 import { search } from "./roster";
 import { Enter } from "./Today";
 
@@ -14,19 +14,12 @@ export function Others({ booked }: { booked: Set<string> }) {
   return (
     <section>
       <h2>{words.today.others}</h2>
-      <label class="field">
-        <span class="unseen">{eveningWords.find}</span>
-        <input
-          type="search"
-          placeholder={eveningWords.find}
-          value={sought}
-          data-testid="find-fencer"
-          onInput={(event) => setSought(event.currentTarget.value)}
-        />
-      </label>
-      {shown.length === 0 && sought.trim() !== "" ? (
-        <p class="soft">{eveningWords.nobody}</p>
-      ) : null}
+      <FindFencer
+        sought={sought}
+        found={shown.length}
+        onSeek={setSought}
+        data-testid="find-fencer"
+      />
       <ul class="rows">
         {shown.map((fencer) => (
           <li key={fencer.id} data-testid={`fencer-${fencer.id}`}>
