@@ -65,6 +65,7 @@ def test_a_tap_switches_and_neither_loses_their_place(two):
     # a reload comes back to each as it was
     page.reload()
     expect(page.get_by_test_id("mark-correct")).to_be_visible()
+    expect(page.get_by_test_id("turns")).to_be_visible()
     assert looks(page) == after_late
     switch(page, second)
     assert looks(page) == on_second

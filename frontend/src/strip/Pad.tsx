@@ -1,7 +1,5 @@
 /** Four big marks, always in the same places. Holding Correct says "right, but tense". */
-import type { TargetedPointerEvent } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { behind } from "../behind";
 import type { Chart, Mark } from "../device/types";
 import { words } from "../words";
 import { givenFor } from "./giving";
@@ -15,19 +13,8 @@ const ORDER: Mark[] = ["decoy", "early", "late", "correct"];
 
 interface Props {
   chart: Chart;
-  /** May tell when the mark is kept: until then its button stays down. */
-  onMark: (mark: Mark, tense: boolean) => Promise<void> | void;
+  onMark: (mark: Mark, tense: boolean) => void;
 }
-
-type Press = TargetedPointerEvent<HTMLButtonElement>;
-
-// not by :active: letting go would cost a frame of its own, just when the mark is written
-const down = (button: HTMLElement) => {
-  button.dataset.down = "";
-};
-const up = (button: HTMLElement) => {
-  delete button.dataset.down;
-};
 
 export function Pad({ chart, onMark }: Props) {
   const held = useRef<ReturnType<typeof setTimeout> | null>(null);
@@ -38,11 +25,10 @@ export function Pad({ chart, onMark }: Props) {
     held.current = null;
     pressed.current = null;
   };
-  const press = (mark: Mark, event: Press) => {
+  const press = (mark: Mark, event: PointerEvent) => {
     letGo();
     if (event.button !== 0) return;
     pressed.current = mark;
-    down(event.currentTarget);
     if (mark !== "correct") return;
     held.current = setTimeout(() => {
       pressed.current = "held";
@@ -50,18 +36,11 @@ export function Pad({ chart, onMark }: Props) {
     }, HOLD_MS);
   };
   // a lifted finger marks at once: the browser makes its click of it only some frames later
-  const lift = async (mark: Mark, { currentTarget: button }: Press) => {
+  const lift = (mark: Mark) => {
     const was = pressed.current;
     letGo();
     if (was !== null) spent.current = performance.now();
-    if (was === mark) await onMark(mark, false);
-    behind(() => up(button));
-  };
-  const leave = ({ currentTarget: button }: Press) => {
-    // a lifted finger leaves too, and its mark is on its way
-    if (pressed.current === null) return;
-    letGo();
-    up(button);
+    if (was === mark) onMark(mark, false);
   };
   /** A key, a switch or a screen reader clicks without a finger; a finger's own click is no second mark. */
   const click = (mark: Mark, event: MouseEvent) => {
@@ -83,9 +62,9 @@ export function Pad({ chart, onMark }: Props) {
             data-testid={`mark-${mark}`}
             disabled={!able}
             onPointerDown={(event) => press(mark, event)}
-            onPointerUp={(event) => lift(mark, event)}
-            onPointerLeave={leave}
-            onPointerCancel={leave}
+            onPointerUp={() => lift(mark)}
+            onPointerLeave={letGo}
+            onPointerCancel={letGo}
             // marked already: the browser need not make mouse events, focus and click of it
             onTouchEnd={(event) => event.cancelable && event.preventDefault()}
             onMouseDown={(event) => event.preventDefault()}

@@ -190,11 +190,11 @@ function Announcer() {
   );
 }
 
-async function judge(mark: Mark, tense: boolean): Promise<void> {
+function judge(mark: Mark, tense: boolean): void {
   const name = tense ? words.tense : words.marks[mark];
   const marked = markCue(mark, tense);
-  if (marked) return marked.then(() => respond(name), fail);
-  refuse(`${name}: ${words.notInThisDrill}`);
+  if (marked) marked.then(() => respond(name), fail);
+  else refuse(`${name}: ${words.notInThisDrill}`);
 }
 
 function takeBack(mark: Judged): void {

@@ -1,6 +1,5 @@
 /** What the coach feels and hears after a mark, without looking. */
 import { signal } from "@preact/signals";
-import { behind } from "../behind";
 import type { Move } from "../device/types";
 import { locale } from "../i18n";
 import { settings } from "../settings";
@@ -18,6 +17,9 @@ export const FELT: Record<Felt, number[]> = {
   failed: [50, 40, 50, 40, 50, 40, 50, 40, 50, 40, 50],
 };
 
+/** What is read out is written once a slow phone has drawn the mark; no ear misses so little. */
+const BEHIND_MS = 60;
+
 /** Read out by a screen reader when it changes. */
 export const announcement = signal("");
 
@@ -26,10 +28,10 @@ export function buzz(felt: Felt): void {
 }
 
 export function announce(text: string): void {
-  behind(() => {
+  setTimeout(() => {
     // an unchanged text is not read again: a trailing space makes it new
     announcement.value = announcement.value === text ? `${text} ` : text;
-  });
+  }, BEHIND_MS);
 }
 
 const main = (language: string): string => language.toLowerCase().split(/[-_]/)[0] ?? "";
