@@ -13,7 +13,7 @@ from playwright.sync_api import Page, Playwright
 from seed_demo.club import COACHES, PASSPHRASE
 from tests.browser.phone import Phone
 from tests.browser.server import Server, free_port
-from tests.browser.strip import sign_in
+from tests.browser.strip import all_sent, sign_in
 
 HELD = """async () => {
   const asked = (request) => new Promise((done, failed) => {
@@ -109,3 +109,18 @@ def make_evening(playwright: Playwright, season: tuple[Path, object], home: Path
     phone.close()
     server.stop()
     return evening
+
+
+def offline(page: Page, salle: Salle) -> None:
+    """No server, and a phone that knows it."""
+    salle.server.stop()
+    page.context.set_offline(True)
+
+
+def online(page: Page, salle: Salle) -> None:
+    """Both back, and everything sent by the coach's own tap."""
+    salle.server.start()
+    page.context.set_offline(False)
+    page.get_by_test_id("sync").click()
+    page.get_by_role("button", name="Send now").click()
+    all_sent(page)

@@ -5,6 +5,7 @@ from datetime import date, timedelta
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.evening import offline, online
 from tests.browser.strip import all_sent
 
 pytestmark = pytest.mark.browser
@@ -47,19 +48,6 @@ def shown(page):
 
 def field(page, label, name):
     return page.get_by_label(f"{label}: {name}", exact=True)
-
-
-def offline(page, salle):
-    salle.server.stop()
-    page.context.set_offline(True)
-
-
-def online(page, salle):
-    salle.server.start()
-    page.context.set_offline(False)
-    page.get_by_test_id("sync").click()
-    page.get_by_role("button", name="Send now").click()
-    all_sent(page)
 
 
 def test_an_evening_is_planned_changed_and_undone_in_a_few_taps(salle):

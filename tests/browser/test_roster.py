@@ -5,6 +5,7 @@ import shutil
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.evening import offline, online
 from tests.browser.strip import all_sent, lesson_of, mark, open_lesson
 
 pytestmark = pytest.mark.browser
@@ -35,18 +36,6 @@ def save(page):
 
 def row(page, nickname):
     return page.locator("[data-testid^=row-]").filter(has_text=nickname)
-
-
-def offline(page, salle):
-    salle.server.stop()
-    page.context.set_offline(True)
-
-
-def online(page, salle):
-    salle.server.start()
-    page.context.set_offline(False)
-    page.get_by_test_id("sync").click()
-    page.get_by_role("button", name="Send now").click()
 
 
 def test_a_fencer_is_added_by_the_form_found_without_accents_and_archived(salle):
@@ -120,7 +109,6 @@ def test_what_is_edited_without_a_network_is_sent_later_and_the_older_value_is_k
 
     page.goto(salle.phone.url + "/fencers")
     online(page, salle)
-    all_sent(page)
     expect(page.get_by_test_id("sync")).to_have_attribute("data-state", "clear")
     there = fencers(page, salle)
     assert "Anouk" not in there and there["Anouk B."]["weapon"] == "foil"
@@ -154,7 +142,6 @@ def test_edits_outlive_a_browser_that_empties_its_database(salle):
     expect(row(page, "Bela")).to_contain_text("born 2001")
     expect(row(page, "Bela")).to_contain_text("not sent yet")
     online(page, salle)
-    all_sent(page)
     assert fencers(page, salle)["Bela"]["born"] == 2001
 
 

@@ -6,13 +6,14 @@ from typing import Any
 
 from flask import Response, abort, request
 from flask_smorest import Blueprint
-from marshmallow import Schema, ValidationError, validates_schema
+from marshmallow import Schema
 
 from ..rules.said import say
 from ..store import accounts, clubs, codes
 from ..store.db import writing
 from ..store.event_fields import Flag, Id, Text, Word
 from ..store.models.club import ROLES
+from .fields import Change
 from .guard import EVERYONE, HEADS, actor, signed_in
 from .limits import limit_own_passphrase, limit_pairing
 from .qr import qr_code
@@ -56,16 +57,11 @@ class PassphraseSchema(Schema):
     passphrase = Text(clubs.LONGEST)
 
 
-class CoachChangeSchema(Schema):
+class CoachChangeSchema(Change):
     """A coach's role, and whether the coach is still with the club."""
 
     role = Word(*ROLES, required=False)
     active = Flag(required=False)
-
-    @validates_schema
-    def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
-        if not data:
-            raise ValidationError(say("send at least one field to change"))
 
 
 @blueprint.get("/setup")

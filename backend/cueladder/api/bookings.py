@@ -12,7 +12,7 @@ from marshmallow import Schema, ValidationError, fields, validate, validates_sch
 from ..rules.said import later, say
 from ..store import bookings
 from ..store.event_fields import Day, Id, Text, Whole
-from .fields import EditHeaders, Query
+from .fields import Change, EditHeaders, Query
 from .guard import COACHES, EVERYONE, actor, signed_in
 
 blueprint = Blueprint("bookings", __name__, url_prefix="/api", description="Lessons planned")
@@ -59,16 +59,11 @@ class NewBookingSchema(Schema):
     coach = Id(required=False)
 
 
-class BookingChangeSchema(Schema):
+class BookingChangeSchema(Change):
     """Time or minutes of a planned lesson, or both."""
 
     at = Time()
     minutes = Whole(*MINUTES, required=False)
-
-    @validates_schema
-    def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
-        if not data:
-            raise ValidationError(say("send at least one field to change"))
 
 
 class SameDaySchema(Schema):

@@ -6,15 +6,14 @@ from typing import Any
 
 from flask import jsonify
 from flask_smorest import Blueprint
-from marshmallow import Schema, ValidationError, fields, validate, validates_schema
+from marshmallow import Schema, fields, validate
 
-from ..rules.said import say
 from ..store import fencers
 from ..store.audit import note_look
 from ..store.db import db
 from ..store.event_fields import Flag, Id, Text, Whole, Word
 from ..store.history import changes_of
-from .fields import EditHeaders
+from .fields import Change, EditHeaders
 from .guard import COACHES, EVERYONE, actor, signed_in
 
 blueprint = Blueprint("fencers", __name__, url_prefix="/api/fencers", description="Fencers")
@@ -36,7 +35,7 @@ class FencerSchema(Schema):
     note = Text(500, required=False, allow_none=True, load_default=None)
 
 
-class FencerChangeSchema(Schema):
+class FencerChangeSchema(Change):
     """Some fields of a fencer."""
 
     nickname = Text(60, required=False, validate=validate.Length(min=1))
@@ -47,11 +46,6 @@ class FencerChangeSchema(Schema):
     consent = fields.Date(allow_none=True)
     note = Text(500, required=False, allow_none=True)
     archived = Flag(required=False)
-
-    @validates_schema
-    def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
-        if not data:
-            raise ValidationError(say("send at least one field to change"))
 
 
 @blueprint.get("")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate
+from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate, validates_schema
 
 from ..rules.said import say
 from ..store.event_fields import BROKEN, LARGEST, Id
@@ -37,6 +37,15 @@ class EditHeaders(Query):
     """The sender's own id of a change: sent again with the same one, it does nothing."""
 
     edit = Id(required=False, load_default=None, data_key="Idempotency-Key")
+
+
+class Change(Schema):
+    """Base of changes to some fields: it says so where there are none."""
+
+    @validates_schema
+    def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
+        if not data:
+            raise ValidationError(say("send at least one field to change"))
 
 
 def sound(value: Any, depth: int = 0) -> None:

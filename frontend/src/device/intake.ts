@@ -1,7 +1,7 @@
 /** What the server tells the phone: fetched page by page, and taken into the database. */
 import type { IDBPTransaction } from "idb";
 import type { Api } from "./api";
-import type { DeviceDb, DeviceHandle, DeviceSchema } from "./db";
+import type { DeviceHandle, DeviceSchema } from "./db";
 import { rowOf } from "./ledger";
 import { busyFencers, type Names, type Outbox } from "./outbox";
 import type { Chart, Club, PullReply, StandingsReply } from "./types";
@@ -10,11 +10,7 @@ const PAGE = 500;
 const CHARTS = 20;
 
 export class Intake {
-  readonly #db: DeviceDb;
-
-  constructor(readonly outbox: Outbox) {
-    this.#db = outbox.db;
-  }
+  constructor(readonly outbox: Outbox) {}
 
   /** Fetch all that is new; `changed` is called once what the first screens need is here, and at the end. */
   async fetch(api: Api, day: string, changed: () => Promise<void> | void): Promise<void> {
@@ -56,7 +52,7 @@ export class Intake {
 
   /** Take in one page of the club's events, and move the cursor with it. */
   async takeEvents(page: PullReply): Promise<void> {
-    await this.#db.use(async (handle) => {
+    await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(["events", "lessons", "meta"], "readwrite");
       const closed = new Set<string>();
       const early = await earlyLessons(tx);
@@ -83,7 +79,7 @@ export class Intake {
 
   /** Take in standings, but never over a drill that still has unsent events here. */
   async takeStandings(reply: StandingsReply): Promise<void> {
-    await this.#db.use(async (handle) => {
+    await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(["events", "lessons", "standings", "meta"], "readwrite");
       const busy = await busyFencers(tx);
       for (const standing of reply.standings) {
@@ -96,7 +92,7 @@ export class Intake {
 
   /** Take in the club; of fencers erased since the last time nothing stays here but what is unsent. */
   async takeClub(club: Club): Promise<void> {
-    await this.#db.use(async (handle) => {
+    await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(
         ["events", "lessons", "standings", "befores", "meta"],
         "readwrite",
@@ -110,7 +106,7 @@ export class Intake {
   }
 
   async takeCharts(charts: Chart[]): Promise<void> {
-    await this.#db.use(async (handle) => {
+    await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction("charts", "readwrite");
       for (const chart of charts) tx.store.put(chart);
       await tx.done;
@@ -119,7 +115,7 @@ export class Intake {
 
   /** Charts that the club's drills or the standings name and the phone lacks. */
   async missingCharts(): Promise<string[]> {
-    return this.#db.use(async (handle) => {
+    return this.outbox.db.use(async (handle) => {
       const [club, standings, have] = await Promise.all([
         handle.get("meta", "club") as Promise<Club | undefined>,
         handle.getAll("standings"),
