@@ -33,6 +33,20 @@ const preloadStart: Plugin = {
   },
 };
 
+/** What a start runs is made ready while it comes, off the page's thread, not call by call on it. */
+const readyAtOnce: Plugin = {
+  name: "ready-at-once",
+  generateBundle: {
+    order: "post",
+    handler: (_options, bundle) => {
+      for (const file of Object.values(bundle)) {
+        if (file.type !== "chunk" || !["door", "app"].includes(file.name)) continue;
+        file.code = `//# allFunctionsCalledOnLoad\n${file.code}`;
+      }
+    },
+  },
+};
+
 export default defineConfig({
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
   define: {
@@ -50,12 +64,13 @@ export default defineConfig({
     rolldownOptions: {
       output: {
         codeSplitting: {
-          // the language stays apart from the app, which must not be read before it is known;
-          // the app stays in one piece, which the later screens take from
+          // the door, with the stores and the language, stays apart from the app, which must not be
+          // read before the language is known; the app stays in one piece, which the later screens
+          // take from
           groups: [
             {
-              name: "language",
-              test: /src\/(main|language|i18n)\.tsx?$|preload-helper/,
+              name: "door",
+              test: /src\/(main|stores|language|i18n)\.tsx?$|preload-helper/,
               priority: 2,
             },
             { name: "app", test: /src\/start\.tsx$/, priority: 1 },
@@ -69,6 +84,7 @@ export default defineConfig({
   plugins: [
     catalogues,
     preloadStart,
+    readyAtOnce,
     VitePWA({
       strategies: "injectManifest",
       srcDir: "src/sw",

@@ -1,4 +1,8 @@
-/** The door: first the language, since every text is made when the app is read, then the app. */
+/**
+ * The door: the stores begin to open; then the language, since every text is made when the app is
+ * read; then the app.
+ */
+import "./stores";
 import { learn } from "./language";
 import "./style/base.css";
 import "./style/desk.css";

@@ -1,17 +1,17 @@
 /** The phone's parts, put together at start: stores, ledger, queue; and what the screens ask of them. */
 import { v7 as uuid7 } from "uuid";
 import { type Api, openApi } from "./device/api";
-import { type DeviceDb, openDeviceDb } from "./device/db";
+import type { DeviceDb } from "./device/db";
 import type { Edits } from "./device/edits";
-import { type Journal, openJournal } from "./device/journal";
+import type { Journal } from "./device/journal";
 import { Ledger, localDay } from "./device/ledger";
-import { type Merged, mergeStores, writeKnown } from "./device/merge";
+import { type Merged, writeKnown } from "./device/merge";
 import { Outbox } from "./device/outbox";
 import { Queue } from "./device/queue";
-import { recall, remember } from "./device/reminder";
+import { remember } from "./device/reminder";
 import type { Chart, Club, PushReply, Session } from "./device/types";
-import { KEPT } from "./kept";
 import { cared, club, edits, lessons, session, sync, tell, waiting } from "./state";
+import { db, heed, merging, opening } from "./stores";
 import { words } from "./words";
 
 export interface Phone {
@@ -38,14 +38,10 @@ export const onChange = (
   listeners.add(listener);
 };
 
-/** Open both stores, make them agree, and load what the first screen needs. */
+/** Once both stores are open and agree, put the parts together and load what the first screen needs. */
 export async function openPhone(): Promise<void> {
-  const db = openDeviceDb({
-    blocked: () => tell(words.storage.blocked),
-    outdated: () => tell(words.storage.outdated),
-  });
-  const opening = openJournal(uuid7);
-  const merged = await mergeStores(db, opening, recall());
+  heed((notice) => tell(words.storage[notice]));
+  const merged = await merging;
   const journal = (await opening)?.journal ?? null;
   const known = { ...merged.known, device: merged.known.device ?? uuid7() };
   const ledger = new Ledger(db, journal, known.device, known.n, {
@@ -126,7 +122,7 @@ async function showClub(): Promise<void> {
 }
 
 /** Write down who this phone is, in all the places that can be asked later. */
-async function introduce(now: Session | null): Promise<void> {
+export async function introduce(now: Session | null): Promise<void> {
   const { db, journal, ledger } = thePhone();
   await writeKnown(db, { device: ledger.device, n: ledger.n, session: now });
   await journal?.add([ledger.head(now)]);
@@ -139,7 +135,7 @@ function report({ emptied, restored }: Merged): void {
 }
 
 /** Bring the signals up to what the database holds. */
-async function refresh(all: boolean): Promise<void> {
+export async function refresh(all: boolean): Promise<void> {
   await Promise.all(all ? [recount(), showClub(), reloadLessons()] : [recount()]);
 }
 
@@ -191,48 +187,6 @@ async function tidyJournal(): Promise<void> {
   await journal?.reset([ledger.head(session.value)]).catch(console.warn);
 }
 
-/** Sign in with what the server takes at this address: a passphrase or a one-time code. */
-export async function enter(path: string, body: Record<string, string>): Promise<void> {
-  const { api, ledger } = thePhone();
-  await welcome(await api.send<Session>("POST", path, { ...body, device: ledger.device }));
-}
-
-async function welcome(now: Session): Promise<void> {
-  const { queue, db } = thePhone();
-  const before = recall().session;
-  if (before !== null && before.club.id !== now.club.id) await forgetClub(db);
-  session.value = now;
-  await introduce(now);
-  await refresh(true);
-  queue.doubt();
-  await queue.kick("all");
-  void navigator.storage?.persist?.();
-}
-
-/** Another club's people and drills leave the phone; unsent events never do. */
-async function forgetClub(db: DeviceDb): Promise<void> {
-  await db.use(async (handle) => {
-    const tx = handle.transaction(["meta", "standings"], "readwrite");
-    for (const key of ["club", "eventsCursor", "standingsCursor"]) {
-      tx.objectStore("meta").delete(key);
-    }
-    tx.objectStore("meta").delete(KEPT);
-    tx.objectStore("standings").clear();
-    await tx.done;
-  });
-  club.value = null;
-  await (await mirror()).dropMirror();
-}
-
-export async function signOut(): Promise<void> {
-  const { api, db, ledger, queue } = thePhone();
-  await api.send("DELETE", "/api/session").catch(() => undefined);
-  await writeKnown(db, { device: ledger.device, n: ledger.n, session: null });
-  session.value = null;
-  remember({ ...recall(), n: ledger.n });
-  queue.doubt();
-}
-
 export const chartOf = (id: string): Promise<Chart | undefined> =>
   thePhone().db.use((handle) => handle.get("charts", id));
 
@@ -244,13 +198,4 @@ async function loadCared(): Promise<void> {
 export async function careConfirmed(coach: string): Promise<void> {
   cared.value = [...cared.value, coach];
   await thePhone().db.use((handle) => handle.put("meta", cared.value, "cared"));
-}
-
-/** A file of everything the server does not have, for the day all else fails. */
-export async function unsentFile(): Promise<Blob> {
-  const kept = await thePhone().outbox.leftovers();
-  const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
-  return new Blob([JSON.stringify({ entries, edits: edits.value }, null, 2)], {
-    type: "application/json",
-  });
 }

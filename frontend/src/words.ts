@@ -51,6 +51,7 @@ export const words = {
 
   today: {
     title: _("Today"),
+    given: _("Given so far"),
     evening: _("This evening"),
     none: _("No lessons are planned for today. Start with any fencer."),
     plan: _("Plan evenings"),

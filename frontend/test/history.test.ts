@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
+import { rowOf } from "../src/device/db";
 import { beforesOf, lessonsWith, type Past, walksOver } from "../src/device/history";
-import { rowOf } from "../src/device/ledger";
 import type { Chart, EventOf, LessonEvent, Mark } from "../src/device/types";
 import { enter, fresh, step } from "../src/device/walk";
 import { startPhone } from "./help/phone";

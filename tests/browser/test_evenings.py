@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import offline, online
-from tests.browser.strip import all_sent
+from tests.browser.strip import all_sent, mark, open_lesson
 
 pytestmark = pytest.mark.browser
 FINGER = 44
@@ -248,3 +248,25 @@ def test_every_target_of_the_screen_is_big_enough_for_a_finger(salle):
         assert box["width"] >= FINGER and box["height"] >= FINGER, target.inner_text()
     width = page.evaluate("document.documentElement.scrollWidth")
     assert width <= page.viewport_size["width"]
+
+
+def test_today_has_the_next_lesson_first_and_those_given_below(salle):
+    page = salle.open()
+    to_give, given = page.get_by_test_id("to-give"), page.get_by_test_id("given")
+    all_of_today = planned(page, salle, day_after(0))
+    cards = to_give.locator(".card")
+    expect(cards).to_have_count(len(all_of_today))
+    assert len(all_of_today) > 4
+    names = cards.get_by_role("heading").all_inner_texts()
+    assert sorted(names) == sorted(name for *_, name in all_of_today)
+    expect(given).to_have_count(0)
+    open_lesson(page)
+    mark(page, "correct")
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("more-finish").click()
+    page.get_by_test_id("end-lesson").click()
+    expect(given.locator(".card")).to_contain_text(names[0])
+    expect(cards.get_by_role("heading")).to_have_text(names[1:])
+    # the plan that stands open is the next lesson's
+    expect(cards.first.locator(".plan-fold")).to_have_attribute("open", "")
+    expect(given.locator(".plan-fold[open]")).to_have_count(0)

@@ -2,7 +2,6 @@
 import { useEffect, useState } from "preact/hooks";
 import type { DrillFold } from "../device/lesson";
 import type { Chart } from "../device/types";
-import { useReply } from "../kept";
 import { go } from "../router";
 import { PageHead } from "../SyncPill";
 import { drillOf, fencerOf, tell, waiting } from "../state";
@@ -13,6 +12,7 @@ import { NoteField } from "../strip/More";
 import { NotHere } from "../strip/NotHere";
 import { loadLesson } from "../strip/open";
 import { closeLesson, rate } from "../strip/record";
+import { useReply } from "../useReply";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
 import { laterWords } from "../words.later";

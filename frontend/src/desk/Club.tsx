@@ -1,9 +1,9 @@
 /** The club on one page: who is due, who is stuck, what is given, how alike coaches mark. */
 import type { ComponentChildren } from "preact";
 import { localDay } from "../device/ledger";
-import { useReply } from "../kept";
 import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
+import { useReply } from "../useReply";
 import { clubWords as said } from "../words.club";
 import { deskWords } from "../words.desk";
 import { type Load, namedIn, type Orders, type Overview, type Pair, type Wait } from "./club";

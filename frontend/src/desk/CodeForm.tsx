@@ -1,7 +1,7 @@
 /** One-time codes are entered here: setting up, joining, a new passphrase, pairing. */
 import { useEffect, useState } from "preact/hooks";
-import { enter } from "../phone";
 import { go } from "../router";
+import { enter } from "../signing";
 import { session } from "../state";
 import { accessWords } from "../words.access";
 import { type Trouble, TroubleText, troubleOf } from "./ask";

@@ -2,10 +2,10 @@
 import { useEffect, useState } from "preact/hooks";
 import { NoAnswer } from "../device/api";
 import type { Chart, Drill, Ladder, LadderName } from "../device/types";
-import { useReply } from "../kept";
 import { chartOf, thePhone } from "../phone";
 import { PageHead } from "../SyncPill";
 import { club, drillOf, session } from "../state";
+import { useReply } from "../useReply";
 import { words } from "../words";
 import { drillWords } from "../words.drills";
 import { laterWords } from "../words.later";

@@ -1,7 +1,7 @@
 /** Plain words first; the exact figures one tap away. */
 import type { ComponentChildren } from "preact";
 import { locale } from "../i18n";
-import type { Reply } from "../kept";
+import type { Reply } from "../useReply";
 import { words } from "../words";
 import { deskWords } from "../words.desk";
 

@@ -1,8 +1,9 @@
 /** One fencer over time: where each drill stands, what the marks show, what may come. */
-import { useReply } from "../kept";
+
 import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
+import { useReply } from "../useReply";
 import { words } from "../words";
 import { accessWords } from "../words.access";
 import { clubWords } from "../words.club";

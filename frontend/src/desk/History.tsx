@@ -1,8 +1,8 @@
 /** What was changed in a fencer's fields, by whom, and what stood there before. */
 import { useState } from "preact/hooks";
 import type { Fencer } from "../device/types";
-import { useReply } from "../kept";
 import { sync } from "../state";
+import { useReply } from "../useReply";
 import { words } from "../words";
 import { peopleWords } from "../words.people";
 import { dayWords, Freshness } from "./Exact";

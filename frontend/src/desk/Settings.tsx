@@ -4,10 +4,11 @@ import type { Kept } from "../device/db";
 import { localDay } from "../device/ledger";
 import { locale } from "../i18n";
 import { chooseLanguage, chosen } from "../language";
-import { signOut, thePhone, unsentFile } from "../phone";
+import { thePhone } from "../phone";
 import { PageHead } from "../SyncPill";
 import { choose, settings } from "../settings";
-import { refused as no, session, sync, unsent, waiting } from "../state";
+import { signOut } from "../signing";
+import { edits, refused as no, session, sync, unsent, waiting } from "../state";
 import { Senses } from "../strip/Senses";
 import { words } from "../words";
 import { accessWords } from "../words.access";
@@ -172,8 +173,13 @@ const reasons = ({ why }: Kept): string =>
     .map(([field, said]) => `${field} ${said.join(", ")}`)
     .join("; ");
 
+/** A file of everything the server does not have, for the day all else fails. */
 async function saveFile(): Promise<void> {
-  saveAs(words.sync.fileName(localDay(new Date())), await unsentFile());
+  const kept = await thePhone().outbox.leftovers();
+  const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
+  const text = JSON.stringify({ entries, edits: edits.value }, null, 2);
+  const file = new Blob([text], { type: "application/json" });
+  saveAs(words.sync.fileName(localDay(new Date())), file);
 }
 
 interface ToggleProps {

@@ -1,7 +1,7 @@
 /** Sign in once; who has a one-time code goes on from here. */
 import { useState } from "preact/hooks";
 import { NoAnswer, Problem } from "../device/api";
-import { enter } from "../phone";
+import { enter } from "../signing";
 import { laterWords } from "../words.later";
 
 const DOORS = ["pair", "join", "reset", "setup"] as const;

@@ -1,4 +1,5 @@
 /** This evening's lessons: start one, go on with one. */
+import { useEffect, useState } from "preact/hooks";
 import type { Booking, Fencer } from "../device/types";
 import { later } from "../later";
 import { thePhone } from "../phone";
@@ -36,7 +37,9 @@ async function start(fencer: string, part: Part | null): Promise<void> {
 export function Today() {
   if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
   const mine = booked.value;
-  const next = mine.find((one) => !lessonOf(one.fencer)?.closed);
+  const given = mine.filter((one) => lessonOf(one.fencer)?.closed);
+  const toGive = mine.filter((one) => !given.includes(one));
+  const grown = useGrown(toGive.length);
   return (
     <main class="page">
       <PageHead title={words.today.title} />
@@ -45,26 +48,44 @@ export function Today() {
           {words.today.plan}
         </a>
       )}
-      {mine.length > 0 ? (
-        <section aria-label={words.today.evening}>
-          <ul class="cards">
-            {mine.map((booking) => (
-              <Card
-                key={`${booking.fencer}${booking.at}`}
-                booking={booking}
-                open={booking === next}
-              />
-            ))}
-          </ul>
+      {mine.length === 0 && !watches() ? <p class="soft">{words.today.none}</p> : null}
+      {toGive.length > 0 ? (
+        <section aria-label={words.today.evening} data-testid="to-give">
+          <Cards of={toGive.slice(0, grown)} open={toGive[0]} />
         </section>
-      ) : watches() ? null : (
-        <p class="soft">{words.today.none}</p>
-      )}
+      ) : null}
+      {given.length > 0 && grown >= toGive.length ? (
+        <section data-testid="given">
+          <h2>{words.today.given}</h2>
+          <Cards of={given} />
+        </section>
+      ) : null}
       <Watchable />
       {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
     </main>
   );
 }
+
+/** So many lessons stand at once, and more come with each frame: the next one can be started sooner. */
+const [FIRST, MORE] = [4, 8];
+
+function useGrown(all: number): number {
+  const [grown, setGrown] = useState(FIRST);
+  useEffect(() => {
+    if (grown >= all) return;
+    const frame = requestAnimationFrame(() => setGrown(grown + MORE));
+    return () => cancelAnimationFrame(frame);
+  }, [grown, all]);
+  return grown;
+}
+
+const Cards = ({ of, open }: { of: Booking[]; open?: Booking | undefined }) => (
+  <ul class="cards">
+    {of.map((one) => (
+      <Card key={`${one.fencer}${one.at}`} booking={one} open={one === open} />
+    ))}
+  </ul>
+);
 
 function Card({ booking, open }: { booking: Booking; open: boolean }) {
   const fencer = fencerOf(booking.fencer);

@@ -1,6 +1,6 @@
 /** The phone's database: one handle, reopened once when the browser has dropped it. */
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
-import type { Chart, LessonEvent, Standing, Walk, Why } from "./types";
+import type { Chart, EventOf, LessonEvent, Standing, Walk, Why } from "./types";
 
 /**
  * An event as the phone keeps it. `unsent` and `refused` are absent once the server has it; `unsent`
@@ -28,6 +28,12 @@ export interface LessonRow {
   drill: string | null;
   /** Someone marks along: the strip shows the number of the cue. */
   watched?: boolean;
+}
+
+/** The row of a lesson just opened. */
+export function rowOf(opened: EventOf<"lesson_opened">): LessonRow {
+  const { lesson: id, fencer, coach, device, day } = opened;
+  return { id, fencer, coach, device, day, closed: false, drill: null };
 }
 
 export interface Before {

@@ -1,8 +1,7 @@
 /** What the server tells the phone: fetched page by page, and taken into the database. */
 import type { IDBPTransaction } from "idb";
 import type { Api } from "./api";
-import type { DeviceHandle, DeviceSchema } from "./db";
-import { rowOf } from "./ledger";
+import { type DeviceHandle, type DeviceSchema, rowOf } from "./db";
 import { busyFencers, type Names, type Outbox } from "./outbox";
 import type { Chart, Club, PullReply, StandingsReply } from "./types";
 

@@ -1,10 +1,10 @@
 /** Every event passes here: numbered, written to both stores, and only then believed. */
 import { unwrap } from "idb";
 import { v7 as uuid7 } from "uuid";
-import { type Before, type DeviceDb, isFull, type Kept, type LessonRow, within } from "./db";
+import { type Before, type DeviceDb, isFull, type Kept, type LessonRow, rowOf, within } from "./db";
 import type { Journal } from "./journal";
 import type { Head, Line } from "./lines";
-import type { EventOf, LessonEvent, Payload, Session, Standing, Walk } from "./types";
+import type { LessonEvent, Payload, Session, Standing, Walk } from "./types";
 
 const PATIENCE_MS = 5000;
 
@@ -24,12 +24,6 @@ export interface Along {
   noStanding?: [string, string];
   /** Walks before later lessons, where the event changes them. */
   later?: Before[];
-}
-
-/** The row of a lesson just opened. */
-export function rowOf(opened: EventOf<"lesson_opened">): LessonRow {
-  const { lesson: id, fencer, coach, device, day } = opened;
-  return { id, fencer, coach, device, day, closed: false, drill: null };
 }
 
 const linesOf = (event: LessonEvent, { before }: Along): Line[] =>

@@ -1,7 +1,6 @@
 /** At start: make the database and the journal agree, and notice a database that was emptied. */
-import type { DeviceDb, Kept, LessonRow } from "./db";
+import { type DeviceDb, type Kept, type LessonRow, rowOf } from "./db";
 import type { Opened } from "./journal";
-import { rowOf } from "./ledger";
 import { type Contents, unsentIn } from "./lines";
 import type { LessonEvent, Session } from "./types";
 

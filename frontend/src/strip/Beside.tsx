@@ -11,14 +11,14 @@ export const Company = later<{ onClose: () => void }>(() =>
 );
 
 /** The coach's own lessons that are open on this phone today. */
-export const openHere = () =>
-  lessons.value.filter(
-    (one) =>
-      !one.closed &&
-      one.coach === session.value?.coach.id &&
-      one.device === thePhone().ledger.device &&
-      one.day === localDay(new Date()),
+export function openHere() {
+  const coach = session.value?.coach.id;
+  const { device } = thePhone().ledger;
+  const today = localDay(new Date());
+  return lessons.value.filter(
+    (one) => !one.closed && one.coach === coach && one.device === device && one.day === today,
   );
+}
 
 export function Beside() {
   return openHere().length > 1 || row.value?.watched ? <InTurn /> : null;

@@ -1,4 +1,5 @@
 /** The cue to give now: what, what changed, why, and how far the count has come. */
+import { useMemo } from "preact/hooks";
 import { LADDERS } from "../device/suggestion";
 import type { Chart, Drill, LadderName, Move, Progress, Walk } from "../device/types";
 import { _ } from "../i18n";
@@ -57,21 +58,47 @@ export function whyOf(chart: Chart, drill: Drill, why: string): string {
 
 export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
   const { chart, walk, told } = now;
-  const rows = rowsOf(chart, walk);
-  const ladders = LADDERS.filter((name) => chart.ladders[name] !== null);
-  const soft = giving.value.loud === false;
-  const letters = rows.reduce((sum, row) => sum + row.grade.length, 0);
+  const { move } = told;
+  // most cues are given again: a move that stays is not drawn anew
+  const moved = useMemo(
+    () => (
+      <p class="move" data-testid="move">
+        <MoveShape move={move} />
+        <span>{moveWords(chart, move)}</span>
+      </p>
+    ),
+    [chart, move],
+  );
   return (
-    <section class="cue" aria-label={words.strip.cue} data-testid="cue" data-move={told.move}>
+    <section class="cue" aria-label={words.strip.cue} data-testid="cue" data-move={move}>
       <div class="moved">
-        <p class="move" data-testid="move">
-          <MoveShape move={told.move} />
-          <span>{_(chart.words.move[told.move])}</span>
-        </p>
+        {moved}
         <p class="changed" data-testid="changed">
           {told.changed}
         </p>
       </div>
+      <Grades chart={chart} walk={walk} />
+      <NextCue />
+      <p class="why" data-testid="why">
+        {whyOf(chart, drill, told.why)}
+      </p>
+      <div class="counts" data-testid="progress">
+        {told.progress.map((count) => (
+          <Count key={count.of} count={count} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** What to give on each ladder: drawn anew only when one of the rungs is another. */
+function Grades({ chart, walk }: { chart: Chart; walk: Walk }) {
+  const soft = giving.value.loud === false;
+  return useMemo(() => {
+    const rows = rowsOf(chart, walk);
+    const ladders = LADDERS.filter((name) => chart.ladders[name] !== null);
+    const letters = rows.reduce((sum, row) => sum + row.grade.length, 0);
+    return (
       <div class="cue-main" data-ladders={ladders.length} data-long={lengthOf(letters)}>
         {ladders.map((ladder) => (
           <div class="half" key={ladder} data-held={ladder === "heat" && soft}>
@@ -95,17 +122,8 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
           </div>
         ))}
       </div>
-      <NextCue />
-      <p class="why" data-testid="why">
-        {whyOf(chart, drill, told.why)}
-      </p>
-      <div class="counts" data-testid="progress">
-        {told.progress.map((count) => (
-          <Count key={count.of} count={count} />
-        ))}
-      </div>
-    </section>
-  );
+    );
+  }, [chart, walk.place, walk.was, walk.secure, soft]);
 }
 
 const MOST_TICKS = 24;
@@ -122,11 +140,7 @@ function Count({ count: { of, have, need } }: { count: Progress }) {
         <span>{name}</span>
       </p>
       {need <= MOST_TICKS ? (
-        <div class="ticks" aria-hidden="true">
-          {Array.from({ length: need }, (_, at) => (
-            <i key={`${of}${at}`} data-on={at < have} />
-          ))}
-        </div>
+        <div class="ticks" style={{ "--have": have, "--need": need }} aria-hidden="true" />
       ) : (
         <progress value={have} max={need} aria-label={name} />
       )}

@@ -8,7 +8,7 @@ import { fencerOf } from "../state";
 import { said } from "../words.observer";
 import { openHere } from "./Beside";
 import { announce } from "./feedback";
-import { folded, live } from "./live";
+import { folded, live, row } from "./live";
 import "../style/beside.css";
 
 /** So many names fit; of more, those begun last. */
@@ -38,7 +38,7 @@ function switchTo(lesson: string, fencer: string): void {
 }
 
 export function InTurn() {
-  const here = live.value?.row.id;
+  const here = row.value?.id;
   const rows = rowsFor(here);
   useTurns(rows);
   return (
@@ -79,24 +79,29 @@ export function InTurn() {
           </button>
         </>
       )}
-      {live.value?.row.watched ? (
-        <p class="cue-number" data-testid="cue-number">
-          {said.turn.cue(numberNow())}
-        </p>
-      ) : null}
+      {row.value?.watched ? <CueNumber /> : null}
     </div>
   );
 }
 
+/** Apart: it alone is drawn anew for each cue. */
+const CueNumber = () => (
+  <p class="cue-number" data-testid="cue-number">
+    {said.turn.cue(numberNow())}
+  </p>
+);
+
 /** After each mark of this lesson the next fencer's turn, where the coach wants it so. */
 function useTurns(rows: ReturnType<typeof openHere>): void {
-  const here = live.value?.row.id ?? "";
-  const marks = folded.value?.marks.length ?? 0;
+  const here = row.value?.id ?? "";
+  // not looked at, and nothing drawn anew for a mark, unless the coach wants turns
+  const marks = each.value ? (folded.value?.marks.length ?? 0) : null;
   const last = useRef({ here, marks });
   useEffect(() => {
     const before = last.current;
     last.current = { here, marks };
-    if (!each.value || before.here !== here || marks !== before.marks + 1) return;
+    if (marks === null || before.marks === null) return;
+    if (before.here !== here || marks !== before.marks + 1) return;
     const next = rows[(rows.findIndex((row) => row.id === here) + 1) % rows.length];
     if (next !== undefined && next.id !== here) switchTo(next.id, next.fencer);
   }, [here, marks]);

@@ -1,5 +1,5 @@
 /** Take back any of the last ten marks. */
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { Judged } from "../device/lesson";
 import { Sheet } from "../Sheet";
 import { drillOf } from "../state";
@@ -20,6 +20,21 @@ export function Undo({ onUndo }: Props) {
   const [open, setOpen] = useState(false);
   const marks = (folded.value?.marks ?? []).slice(-LAST).reverse();
   const last = marks[0];
+  // most marks are like the one before: then what stands on the button is not drawn anew
+  const label = useMemo(
+    () =>
+      last ? (
+        <>
+          <span class="chip" data-mark={last.mark}>
+            <MarkShape mark={last.mark} />
+          </span>
+          <span>{markName(last)}</span> <b>{words.strip.undo}</b>
+        </>
+      ) : (
+        <span>{words.strip.nothing}</span>
+      ),
+    [last?.mark, last?.tense],
+  );
   return (
     <div class="undo" data-testid="last-mark" data-last={last?.id}>
       <button
@@ -29,16 +44,7 @@ export function Undo({ onUndo }: Props) {
         disabled={last === undefined}
         onClick={() => setOpen(true)}
       >
-        {last ? (
-          <>
-            <span class="chip" data-mark={last.mark}>
-              <MarkShape mark={last.mark} />
-            </span>
-            <span>{markName(last)}</span> <b>{words.strip.undo}</b>
-          </>
-        ) : (
-          <span>{words.strip.nothing}</span>
-        )}
+        {label}
       </button>
       {open ? (
         <Sheet title={words.strip.undoTitle} onClose={() => setOpen(false)}>

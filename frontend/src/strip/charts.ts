@@ -6,13 +6,12 @@ export async function loadCharts(
   have: ReadonlyMap<string, Chart>,
   ids: string[],
 ): Promise<ReadonlyMap<string, Chart>> {
-  const charts = new Map(have);
-  for (const id of new Set(ids)) {
-    if (charts.has(id)) continue;
-    const chart = await chartOf(id);
-    if (chart) charts.set(id, chart);
-  }
-  return charts;
+  const wanted = [...new Set(ids)].filter((id) => !have.has(id));
+  const found = await Promise.all(wanted.map(chartOf));
+  return new Map([
+    ...have,
+    ...found.flatMap((one): [string, Chart][] => (one ? [[one.id, one]] : [])),
+  ]);
 }
 
 export const chartIds = (events: LessonEvent[]): string[] =>

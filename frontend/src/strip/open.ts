@@ -1,12 +1,13 @@
 /** Open a lesson, bring one back on screen, choose its drill. */
-import { localDay, rowOf } from "../device/ledger";
+import { rowOf } from "../device/db";
+import { localDay } from "../device/ledger";
 import type { Chart, EventOf, Walk } from "../device/types";
 import { chartOf, thePhone } from "../phone";
 import { type Part, SURE } from "../plans";
 import { drillOf, lessons, session } from "../state";
 import { chartIds, loadCharts, walkCharts } from "./charts";
 import { asProposed } from "./giving";
-import { live, shown } from "./live";
+import { type Live, live, shown } from "./live";
 import { inTurn, restDrill } from "./record";
 import { clear as clearWait } from "./wait";
 
@@ -59,8 +60,10 @@ async function load(id: string): Promise<boolean> {
       if (walk !== null) charts.set(walk.chart, (await chartOf(walk.chart)) as Chart);
     }
   }
-  live.value = { row: { ...row, drill: null }, events, befores, charts };
-  if (row.drill !== null) await chooseDrill(row.drill);
+  const here = { row, events, befores, charts };
+  live.value = row.drill === null ? here : await onDrill(here, row.drill);
+  asProposed();
+  clearWait();
   return true;
 }
 
@@ -76,12 +79,7 @@ export async function openPart(part: Part): Promise<void> {
 export async function chooseDrill(drill: string): Promise<void> {
   const now = live.value;
   if (now === null) return;
-  const { db } = thePhone();
-  const stored = await db.use((handle) => handle.get("standings", [now.row.fencer, drill]));
-  const before = now.befores.has(drill) ? (now.befores.get(drill) ?? null) : worked(stored?.walk);
-  const chart = drillOf(drill)?.chart;
-  const wanted = [...(chart ? [chart] : []), ...(before ? [before.chart] : [])];
-  const charts = await loadCharts(now.charts, wanted);
+  const on = await onDrill(now, drill);
   // meanwhile another lesson may have come on screen: then this one only remembers its drill
   const then = live.value?.row.id === now.row.id ? live.value : null;
   const row = { ...(then ?? now).row, drill };
@@ -89,13 +87,29 @@ export async function chooseDrill(drill: string): Promise<void> {
     live.value = {
       ...then,
       row,
-      befores: new Map([[drill, before], ...then.befores]),
-      charts: new Map([...then.charts, ...charts]),
+      befores: new Map([...on.befores, ...then.befores]),
+      charts: new Map([...then.charts, ...on.charts]),
     };
     asProposed();
     clearWait();
   }
-  await db.use((handle) => handle.put("lessons", row));
+  await thePhone().db.use((handle) => handle.put("lessons", row));
+}
+
+/** The lesson with a drill on screen: where the fencer stood in it, and the charts that takes. */
+async function onDrill(now: Live, drill: string): Promise<Live> {
+  const key: [string, string] = [now.row.fencer, drill];
+  const before = now.befores.has(drill)
+    ? (now.befores.get(drill) ?? null)
+    : worked((await thePhone().db.use((handle) => handle.get("standings", key)))?.walk);
+  const chart = drillOf(drill)?.chart;
+  const wanted = [...(chart ? [chart] : []), ...(before ? [before.chart] : [])];
+  return {
+    ...now,
+    row: { ...now.row, drill },
+    befores: new Map([...now.befores, [drill, before]]),
+    charts: await loadCharts(now.charts, wanted),
+  };
 }
 
 /** A walk that was never worked is no walk yet: the drill starts on the chart it has now. */
