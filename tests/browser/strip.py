@@ -30,12 +30,27 @@ def sign_in(page: Page, name: str, passphrase: str) -> None:
 
 def choose(page: Page, slug: str) -> None:
     """Choose a drill on the strip, agreeing to the caution where it comes up."""
+    put_caution_off(page)
     if page.locator("dialog").count() == 0:
         page.get_by_test_id("drill-pick").click()
     choice = page.get_by_test_id(f"drill-{slug}")
     name = drill_name(choice)
     choice.click()
     on_drill(page, name)
+
+
+def strip_stands(page: Page) -> None:
+    """Wait for the strip: a planned lesson opens on its drill, any other on the list of drills."""
+    expect(page.get_by_test_id("strip")).to_be_visible()
+    opened = page.locator("dialog[open]").or_(page.get_by_test_id("pad"))
+    expect(opened.first).to_be_visible()
+
+
+def put_caution_off(page: Page) -> None:
+    """Say "not now" where the plan opens on a heat drill: the list of drills opens instead."""
+    if page.get_by_test_id("care-agree").count() > 0:
+        page.get_by_role("button", name="Not now").click()
+        expect(page.get_by_role("dialog", name="Choose a drill")).to_be_visible()
 
 
 def drill_name(choice: Locator) -> str:
@@ -58,10 +73,7 @@ def on_drill(page: Page, name: str) -> None:
 def open_lesson(page: Page, slug: str | None = None, number: int = 0) -> str:
     """Start a lesson with one of the fencers listed, on a drill if one is named; its id."""
     page.get_by_role("button", name="Start:").nth(number).click()
-    expect(page.get_by_test_id("strip")).to_be_visible()
-    # a planned lesson opens on its drill, any other on the list of drills a moment later
-    opened = page.locator("dialog[open]").or_(page.get_by_test_id("pad"))
-    expect(opened.first).to_be_visible()
+    strip_stands(page)
     sheet = page.locator("dialog[aria-label='Choose a drill']")
     if slug is None and sheet.count() > 0:
         slug = sheet.locator("[data-testid^=drill-]").first.get_attribute("data-testid")[6:]

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.phone import DESK
-from tests.browser.strip import mark, on_drill, screen
+from tests.browser.strip import mark, on_drill, open_lesson, screen
 
 pytestmark = pytest.mark.browser
 STARTER = "foil-quarte-late"
@@ -98,11 +98,7 @@ def test_a_starter_drill_is_copied_given_a_rung_and_a_rule_and_taught(salle):
 
     # a lesson with it
     page.goto(salle.phone.url)
-    page.get_by_role("button", name="Start:").first.click()
-    expect(page.get_by_test_id("strip")).to_be_visible()
-    if page.locator("dialog[aria-label='Choose a drill']").count() == 0:
-        page.get_by_test_id("drill-pick").click()
-    page.get_by_test_id(f"drill-{document['slug']}").click()
+    open_lesson(page, document["slug"])
     on_drill(page, "Parry of quarte, Tuesday group")
     mark(page, "correct")
     assert "1 of 16" in screen(page)["progress"]
