@@ -257,7 +257,7 @@ def test_today_has_the_next_lesson_first_and_those_given_below(salle):
     cards = to_give.locator(".card")
     expect(cards).to_have_count(len(all_of_today))
     assert len(all_of_today) > 4
-    names = cards.get_by_role("heading").all_inner_texts()
+    names = cards.get_by_role("heading").all_text_contents()
     assert sorted(names) == sorted(name for *_, name in all_of_today)
     expect(given).to_have_count(0)
     open_lesson(page)
