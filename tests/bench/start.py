@@ -22,11 +22,6 @@ READY = """(() => {
 })();"""
 
 
-# A page with one button and nothing else: what no app here can start sooner than.
-FLOOR = """<!doctype html><meta name="viewport" content="width=device-width">
-<body><script>document.body.innerHTML = '<button data-testid="start-">Start</button>';</script>"""
-
-
 def cold_start(phone: Phone, path: str) -> float:
     """Milliseconds from opening `path` until a start button or the marks are painted."""
     phone.start_blank()

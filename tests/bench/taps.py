@@ -14,7 +14,7 @@ PAUSE_MS = (150, 400)
 FINGER_DOWN_S = 0.08
 KINDS = ("correct", "late", "early")
 WEIGHTS = (0.86, 0.07, 0.07)
-# A page with one button that draws at once and keeps nothing: what no app here can be faster than.
+# A page with one button that draws at once and keeps nothing: no app here starts or answers faster.
 FLOOR = """<!doctype html><meta name="viewport" content="width=device-width">
 <button class="mark" data-testid="mark-correct" style="width:300px;height:300px">0</button>
 <script>

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
@@ -28,15 +29,21 @@ def sign_in(page: Page, name: str, passphrase: str) -> None:
     page.evaluate("navigator.serviceWorker.ready.then(() => true)")
 
 
-def choose(page: Page, slug: str) -> None:
-    """Choose a drill on the strip, agreeing to the caution where it comes up."""
-    put_caution_off(page)
+def choose(page: Page, slug: str, press: Callable[[Locator], object] = Locator.click) -> None:
+    """Choose a drill on the strip, agreeing to the caution where it comes up.
+
+    Args:
+        page: on the strip.
+        slug: of the drill.
+        press: how a button is pressed: by a finger, or with keys.
+    """
+    _put_caution_off(page, press)
     if page.locator("dialog").count() == 0:
-        page.get_by_test_id("drill-pick").click()
+        press(page.get_by_test_id("drill-pick"))
     choice = page.get_by_test_id(f"drill-{slug}")
     name = drill_name(choice)
-    choice.click()
-    on_drill(page, name)
+    press(choice)
+    on_drill(page, name, press)
 
 
 def strip_stands(page: Page) -> None:
@@ -46,10 +53,10 @@ def strip_stands(page: Page) -> None:
     expect(opened.first).to_be_visible()
 
 
-def put_caution_off(page: Page) -> None:
+def _put_caution_off(page: Page, press: Callable[[Locator], object]) -> None:
     """Say "not now" where the plan opens on a heat drill: the list of drills opens instead."""
     if page.get_by_test_id("care-agree").count() > 0:
-        page.get_by_role("button", name="Not now").click()
+        press(page.get_by_role("button", name="Not now"))
         expect(page.get_by_role("dialog", name="Choose a drill")).to_be_visible()
 
 
@@ -58,14 +65,14 @@ def drill_name(choice: Locator) -> str:
     return choice.locator("span").first.evaluate("(element) => element.firstChild.textContent")
 
 
-def on_drill(page: Page, name: str) -> None:
+def on_drill(page: Page, name: str, press: Callable[[Locator], object] = Locator.click) -> None:
     """Wait until the strip is on a drill, and agree to the caution where it comes up."""
     expect(page.get_by_role("dialog", name="Choose a drill")).to_be_hidden()
     expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
     agree = page.get_by_test_id("care-agree")
     # drawn together with the drill's name, opened a moment later
     if agree.count() > 0:
-        agree.click()
+        press(agree)
         expect(agree).to_be_hidden()
     expect(page.get_by_test_id("mark-correct")).to_be_enabled()
 

@@ -336,20 +336,7 @@ def test_the_whole_job_is_done_by_keys_alone(phone):
 
 def keys_choose(page, keys, slug):
     strip_stands(page)
-    if page.get_by_test_id("care-agree").count() > 0:
-        # the day's plan opens on a heat drill: not now, and the list of drills opens instead
-        keys.reach(page.get_by_role("button", name="Not now")).press("Enter")
-        expect(page.get_by_role("dialog", name="Choose a drill")).to_be_visible()
-    if page.locator("dialog").count() == 0:
-        keys.reach(page.get_by_test_id("drill-pick")).press("Enter")
-    choice = page.get_by_test_id(f"drill-{slug}")
-    name = drill_name(choice)
-    keys.reach(choice).press("Enter")
-    expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
-    agree = page.get_by_test_id("care-agree")
-    if agree.count() > 0:
-        keys.reach(agree).press("Enter")
-        expect(agree).to_be_hidden()
+    choose(page, slug, lambda target: keys.reach(target).press("Enter"))
 
 
 def wait_for_marks(page, number):

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.hands import NO_POINTER, marked, moved, pointed, stored_marks
-from tests.browser.strip import all_sent, drill_name, lesson_of, strip_stands
+from tests.browser.strip import all_sent, choose, lesson_of, strip_stands
 
 pytestmark = pytest.mark.browser
 READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
@@ -58,22 +58,8 @@ class Keyboard:
 
     def choose(self, slug):
         """Choose a drill, agreeing to the caution where it comes up."""
-        page = self.page
-        strip_stands(page)
-        if page.get_by_test_id("care-agree").count() > 0:
-            # the day's plan opens on a heat drill: not now, and the list of drills opens instead
-            self.reach(page.get_by_role("button", name="Not now")).press("Enter")
-            expect(page.get_by_role("dialog", name="Choose a drill")).to_be_visible()
-        if page.locator("dialog").count() == 0:
-            self.reach(page.get_by_test_id("drill-pick")).press("Enter")
-        choice = page.get_by_test_id(f"drill-{slug}")
-        name = drill_name(choice)
-        self.reach(choice).press("Enter")
-        expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
-        agree = page.get_by_test_id("care-agree")
-        if agree.count() > 0:
-            self.reach(agree).press("Enter")
-            expect(agree).to_be_hidden()
+        strip_stands(self.page)
+        choose(self.page, slug, lambda target: self.reach(target).press("Enter"))
 
 
 def test_a_whole_lesson_is_given_with_a_keyboard_and_no_pointer_at_all(salle):

@@ -102,7 +102,9 @@ def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(sall
     two = second.page
     two.goto(salle.phone.url)
     # as far as the coach's phone has sent and this one has fetched: three stand, the fourth is next
-    while not any(event["type"] == "mark_voided" for event in events(two, lesson)):
+    for _ in range(300):
+        if any(event["type"] == "mark_voided" for event in events(two, lesson)):
+            break
         two.wait_for_timeout(100)
     two.get_by_test_id(f"watch-{lesson}").click()
     assert number(two) == 4
