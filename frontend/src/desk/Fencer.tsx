@@ -1,5 +1,4 @@
 /** One fencer over time: where each drill stands, what the marks show, what may come. */
-
 import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";

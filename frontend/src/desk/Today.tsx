@@ -35,11 +35,11 @@ async function start(fencer: string, part: Part | null): Promise<void> {
 }
 
 export function Today() {
-  if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
   const mine = booked.value;
   const given = mine.filter((one) => lessonOf(one.fencer)?.closed);
   const toGive = mine.filter((one) => !given.includes(one));
   const grown = useGrown(toGive.length);
+  if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
   return (
     <main class="page">
       <PageHead title={words.today.title} />

@@ -1,6 +1,6 @@
 /** The live page: cue, marks, undo. */
 import type { ComponentChildren } from "preact";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import type { Judged } from "../device/lesson";
 import type { Mark } from "../device/types";
 import { _ } from "../i18n";
@@ -56,7 +56,8 @@ function OnStrip() {
   const drill = lesson?.drill ? (drillOf(lesson.drill) ?? null) : null;
   const chart = chartNow.value;
   const [open, setOpen] = useState<Open>(drill === null ? "drills" : "none");
-  useEffect(() => listen(onKey), []);
+  // with the marks, not a frame after them: a key pressed at once counts
+  useLayoutEffect(() => listen(onKey), []);
   useEffect(() => clearWait, []);
   useEffect(tellCue, []);
   useEffect(() => loadSoon(DrillSheet, More, RungSheet, KeysSheet, SetSheet), []);
