@@ -11,9 +11,9 @@ from cueladder.rules import Chart
 from cueladder.store.bookings import plan_day
 from cueladder.store.clubs import add_coach, club_named
 from cueladder.store.db import db
-from cueladder.store.drills import drills_of
+from cueladder.store.drills import add_drill, drills_of
 from cueladder.store.fencers import add_fencer, fencer_in
-from cueladder.store.library import add_library
+from cueladder.store.library import library
 from cueladder.store.links import create_link
 from cueladder.store.migrate import up
 from cueladder.store.models import Chart as KeptChart
@@ -49,7 +49,9 @@ class Made:
 
 
 def make(today: date, weeks: int = WEEKS, seed: int = SEED) -> Made:
-    """Fill an empty database (inside an application context); the same seed makes the same club.
+    """Fill an empty database (inside an application context).
+
+    The same seed makes the same club, whatever the day: only its dates move along.
 
     Args:
         today: the demo's present day; the last lesson was before it, the next ones are on it.
@@ -60,7 +62,8 @@ def make(today: date, weeks: int = WEEKS, seed: int = SEED) -> Made:
     up()
     club = club_named(CLUB)
     coaches = [add_coach(club.id, c["name"], PASSPHRASE, c["role"], uuid4(rng)).id for c in COACHES]
-    add_library(club.id)
+    for document in library():
+        add_drill(club.id, document, drill_id=uuid4(rng))
     pupils = _pupils(club, coaches, rng)
     events = import_events(club, season(pupils, today, rng, weeks))
     for coach in coaches:
@@ -96,7 +99,7 @@ def _pupils(club: Club, coaches: list[str], rng: np.random.Generator) -> list[Pu
                 coach=coaches[person.coach],
                 device=devices[person.coach],
                 model=person.model,
-                weekday=i // 3 % 5,
+                evening=i // 3 % 5,
                 at=f"{17 + i // 9}:{i % 3 * 20:02}",
                 drills=[(d["id"], _chart(d["chart"])) for d in chosen],
             )
@@ -121,7 +124,7 @@ def _book(club: Club, coach: str, pupils: list[Pupil], today: date) -> None:
                 "at": f"{start.seconds // 3600}:{start.seconds // 60 % 60:02}",
                 "minutes": LESSON_MINUTES,
                 "plan": [
-                    {"drill": b["drill"], "role": b["role"], "minutes": round(b["minutes"])}
+                    {"drill": b["drill"], "role": b["role"], "minutes": max(1, round(b["minutes"]))}
                     for b in blocks
                 ],
             }

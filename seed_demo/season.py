@@ -28,13 +28,18 @@ NOTES = (
 
 @dataclass
 class Pupil:
-    """A fencer of the season: on which drills, taught when."""
+    """A fencer of the season: on which drills, taught when.
+
+    Attributes:
+        evening: of the club's training week, counted back from the last one given: 0 to 6. Not a
+            day of the calendar, so that the club stands the same on whatever day it is made.
+    """
 
     id: str
     coach: str
     device: str
     model: str
-    weekday: int
+    evening: int
     at: str
     drills: Sequence[tuple[str, Chart]]
     walks: dict[str, Walk] = field(default_factory=dict)
@@ -55,7 +60,7 @@ def season(
     counter = {p.device: 0 for p in pupils}
     for back in range(weeks * 7, 0, -1):
         day = today - timedelta(days=back)
-        taught = [p for p in pupils if p.weekday == day.weekday() and rng.random() < 0.9]
+        taught = [p for p in pupils if p.evening == (back - 1) % 7 and rng.random() < 0.9]
         for pupil in sorted(taught, key=lambda p: p.at):
             yield from _lesson(pupil, day, weeks * 7 - back, counter, rng)
 

@@ -35,5 +35,5 @@ def fetch_all(page: Page, coach: str) -> int:
 def start_lesson(page: Page, number: int) -> str:
     """Start a lesson with the given fencer of the list on its planned drill."""
     page.goto(urljoin(page.url, "/"))
-    open_lesson(page, number=number)
+    open_lesson(page, None, number)
     return page.url

@@ -6,8 +6,8 @@ from playwright.sync_api import expect
 from seed_demo.club import PASSPHRASE
 from tests.browser.pair import see
 from tests.browser.phone import DESK, PHONE
-from tests.browser.strip import all_sent, mark, open_lesson, sign_in
-from tests.browser.test_access import READ_DRILL, Inspector
+from tests.browser.strip import READ_DRILL, all_sent, mark, open_lesson, sign_in
+from tests.browser.test_access import Inspector
 
 pytestmark = pytest.mark.browser
 

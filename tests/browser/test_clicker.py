@@ -4,10 +4,17 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.hands import NO_POINTER, marked, moved, pointed, stored_marks
-from tests.browser.strip import all_sent, choose, lesson_of, open_lesson, standing_marks
+from tests.browser.strip import (
+    MIXED_DRILL,
+    READ_DRILL,
+    all_sent,
+    choose,
+    lesson_of,
+    open_lesson,
+    standing_marks,
+)
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 HELD, BETWEEN, APART = 600, 60, 400
 
 

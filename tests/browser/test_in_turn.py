@@ -3,10 +3,19 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.strip import all_sent, choose, events, lesson_of, mark, open_lesson, screen
+from tests.browser.strip import (
+    MIXED_DRILL,
+    READ_DRILL,
+    all_sent,
+    choose,
+    events,
+    lesson_of,
+    mark,
+    open_lesson,
+    screen,
+)
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 
 
 def switch(page, lesson):

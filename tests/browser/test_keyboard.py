@@ -6,10 +6,9 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.hands import NO_POINTER, marked, moved, pointed, stored_marks
-from tests.browser.strip import all_sent, choose, lesson_of, strip_stands
+from tests.browser.strip import MIXED_DRILL, READ_DRILL, all_sent, choose, lesson_of, strip_stands
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 
 FOCUS = """() => {
   const at = document.activeElement;

@@ -4,10 +4,9 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.hands import NO_POINTER, pointed, stored_marks
-from tests.browser.strip import all_sent, choose, lesson_of, open_lesson
+from tests.browser.strip import MIXED_DRILL, READ_DRILL, all_sent, choose, lesson_of, open_lesson
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 STAY, CLIMB, BACK = [18], [40, 70, 40, 70, 160], [160, 70, 40, 70, 40]
 UNDONE, OVER = [18, 70, 18], [220]
 FAILED = [50, 40] * 5 + [50]

@@ -101,13 +101,9 @@ def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(sall
     all_sent(page)
     two = second.page
     two.goto(salle.phone.url)
-    # as far as the coach's phone has sent and this one has fetched: three stand, the fourth is next
-    for _ in range(300):
-        if any(event["type"] == "mark_voided" for event in events(two, lesson)):
-            break
-        two.wait_for_timeout(100)
     two.get_by_test_id(f"watch-{lesson}").click()
-    assert number(two) == 4
+    # as far as the coach's phone has sent and this one has fetched: three stand, the fourth is next
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 4")
     two.get_by_test_id("number-more").click()
     two.get_by_test_id("number-more").click()
     two.get_by_test_id("number-less").click()
@@ -125,6 +121,44 @@ def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(sall
     all_sent(page)
     page.goto(f"{salle.phone.url}/after/{lesson}")
     expect(page.get_by_test_id("observer")).to_contain_text("Too early to say")
+
+
+def test_who_watches_follows_the_coach_until_their_own_first_mark(salle, second):
+    page = salle.open()
+    lesson = open_lesson(page, DRILL)
+    all_sent(page)
+    two = second.page
+    two.goto(salle.phone.url)
+    two.get_by_test_id(f"watch-{lesson}").click()
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 1")
+    mark(page, "correct", 2)
+    choose(page, OTHER_DRILL)
+    mark(page, "correct", 3)
+    all_sent(page)
+    other = page.get_by_test_id("drill-pick").inner_text()
+
+    fetch_again(two)
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 4")
+    assert two.get_by_test_id("drill-pick").inner_text() == other
+    see(two, "late")
+    mark(page, "correct", 2)
+    choose(page, DRILL)
+    mark(page, "correct")
+    all_sent(page)
+    fetch_again(two)
+    held = {event["id"] for event in events(page, lesson)}
+    while not held <= {event["id"] for event in events(two, lesson)}:
+        two.wait_for_timeout(50)
+    two.reload()
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 5")
+    assert two.get_by_test_id("drill-pick").inner_text() == other
+
+
+def fetch_again(page):
+    """What a phone does when its network comes back; waits until it has fetched."""
+    page.context.set_offline(True)
+    with page.expect_response(lambda answer: "/api/events" in answer.url and answer.ok):
+        page.context.set_offline(False)
 
 
 def test_two_coaches_on_one_lesson_by_mistake_do_not_mix(salle, second):

@@ -4,10 +4,18 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.hands import moved, stored_marks
-from tests.browser.strip import all_sent, choose, events, mark, open_lesson, standing_marks
+from tests.browser.strip import (
+    MIXED_DRILL,
+    READ_DRILL,
+    all_sent,
+    choose,
+    events,
+    mark,
+    open_lesson,
+    standing_marks,
+)
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 
 
 def open_set(page):

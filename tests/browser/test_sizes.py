@@ -3,10 +3,9 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.strip import choose, mark, open_lesson
+from tests.browser.strip import MIXED_DRILL, READ_DRILL, choose, mark, open_lesson
 
 pytestmark = pytest.mark.browser
-READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 MARKS = ["mark-decoy", "mark-early", "mark-late", "mark-correct"]
 ONE_KIND = ["wait", "undo", *MARKS]
 BOTH = [*ONE_KIND, "given-attack", "given-decoy", "given-soft", "given-loud"]

@@ -6,7 +6,16 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import held, wait_until_fetched
-from tests.browser.strip import all_sent, events, lesson_of, mark, open_lesson, standing_marks
+from tests.browser.strip import (
+    all_sent,
+    events,
+    last_shown,
+    lesson_of,
+    mark,
+    open_lesson,
+    standing_marks,
+    tap,
+)
 
 pytestmark = pytest.mark.browser
 
@@ -37,18 +46,6 @@ def ids(entries):
 
 def notice(page, text):
     return page.get_by_test_id("notice").filter(has_text=text)
-
-
-def last_shown(page):
-    return page.get_by_test_id("last-mark").get_attribute("data-last")
-
-
-def mark_shown(page):
-    """Tap and wait for the screen, not for the database: that may be gone."""
-    before = last_shown(page)
-    page.get_by_test_id("mark-correct").click()
-    expect(page.get_by_test_id("last-mark")).not_to_have_attribute("data-last", before)
-    return last_shown(page)
 
 
 def journal_text(page):
@@ -121,7 +118,7 @@ def test_a_full_database_alone_keeps_the_mark_in_the_journal_and_says_so(salle):
     mark(page, "correct")
     page.context.set_offline(True)
     page.evaluate(FULL_DATABASE)
-    shown = mark_shown(page)
+    shown = tap(page, "correct")
     expect(notice(page, "storage is full")).to_be_visible()
     assert shown not in ids(events(page, lesson))
     page.reload()
@@ -140,7 +137,7 @@ def test_a_database_taken_away_in_mid_lesson_costs_no_mark(salle):
     tools.send(
         "Storage.clearDataForOrigin", {"origin": salle.phone.url, "storageTypes": "indexeddb"}
     )
-    shown |= {mark_shown(page) for _ in range(3)}
+    shown |= {tap(page, "correct") for _ in range(3)}
     page.reload()
     expect(page.get_by_test_id("mark-correct")).to_be_enabled()
     expect(notice(page, "had emptied this phone's storage")).to_be_visible()
@@ -159,7 +156,7 @@ def test_a_tab_with_a_newer_layout_is_let_in_and_the_old_tab_keeps_its_marks_and
     newer.goto(f"{salle.phone.url}/icon.svg")
     assert newer.evaluate(NEWER_LAYOUT) == "open"
     expect(notice(page, "load this page again")).to_be_visible()
-    shown = mark_shown(page)
+    shown = tap(page, "correct")
     expect(notice(page, "kept in one place only")).to_be_visible()
     assert shown in journal_text(page)
 

@@ -6,12 +6,19 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
-from tests.browser.strip import choose, events, mark, screen, sign_in, standing_marks
+from tests.browser.strip import (
+    MIXED_DRILL,
+    READ_DRILL,
+    choose,
+    events,
+    mark,
+    screen,
+    sign_in,
+    standing_marks,
+)
 
 pytestmark = pytest.mark.browser
 HEADERS = {"X-Cue-Ladder": "1"}
-READ_DRILL = "distance-parry-late"
-MIXED_DRILL = "preparation-or-attack"
 
 
 def api(page, server, path, body=None):

@@ -4,9 +4,9 @@ import { nextNumber } from "../device/corrected";
 import type { LessonRow } from "../device/db";
 import { inOrder, type Judged } from "../device/lesson";
 import type { Chart, LessonEvent, Mark, Payload } from "../device/types";
-import { reloadLessons, thePhone } from "../phone";
+import { onChange, reloadLessons, thePhone } from "../phone";
 import { drillOf, fencerOf, session } from "../state";
-import { unpacked } from "./address";
+import { type Shown, unpacked } from "./address";
 import { chartIds, loadCharts } from "./charts";
 import { asProposed, givenFor } from "./giving";
 import { live } from "./live";
@@ -19,6 +19,8 @@ export interface Watching {
   charts: ReadonlyMap<string, Chart>;
   /** The number the next cue has, as far as this phone knows; the watcher can change it. */
   number: number;
+  /** Drill and number are the watcher's: seen in the picture, set by hand, or marked from. */
+  own: boolean;
 }
 
 export const watching = signal<Watching | null>(null);
@@ -31,31 +33,50 @@ export const openWatch = (name: string): Promise<Opened> =>
     const me = session.value?.coach.id;
     const shown = unpacked(name);
     const { db } = thePhone();
-    const known = await db.use((handle) => handle.get("lessons", shown?.lesson ?? name));
-    if (known === undefined && shown === null) return "broken";
-    const { lesson, fencer, coach, day, drill } = shown ?? {};
+    const here = await db.use((handle) => handle.get("lessons", shown?.lesson ?? name));
+    if (here === undefined && shown === null) return "broken";
+    const { lesson, fencer, coach, day } = shown ?? {};
     const row =
-      known ?? ({ id: lesson, fencer, coach, device: "", day, closed: false } as LessonRow);
+      here ?? ({ id: lesson, fencer, coach, device: "", day, closed: false } as LessonRow);
     if (row.coach === me) return "own";
     if (fencerOf(row.fencer) === undefined) return "stranger";
-    const kept = await db.use((handle) => handle.getAllFromIndex("events", "lesson", row.id));
-    const all = inOrder(kept.map((one) => one.event));
-    const own = all.filter((event) => event.coach === me);
-    const coachs = all.filter((event) => event.coach === row.coach);
-    const told = lastOf(coachs);
-    const was = own.length > 0 ? row.drill : (told ?? row.drill);
-    const next: LessonRow = { ...row, drill: drill ?? was ?? null };
-    await db.use((handle) => handle.put("lessons", next));
+    const now = await standing(row, shown);
+    await db.use((handle) => handle.put("lessons", now.row));
     // the proposals of a lesson of one's own must not reach into this one
     live.value = null;
-    const charts = await loadCharts(new Map(), [...chartIds(own), ...currentOf(next.drill)]);
-    const first = Math.max(shown?.number ?? 1, nextNumber(coachs, next.drill ?? ""));
-    const number = afterOwn(own, next.drill) ?? first;
-    watching.value = { row: next, events: own, charts, number };
+    watching.value = now;
     asProposed();
     await reloadLessons();
     return "here";
   });
+
+/** Where a lesson stands for who watches it: by their own marks, the picture, or the coach's marks. */
+async function standing(row: LessonRow, shown: Shown | null): Promise<Watching> {
+  const kept = await thePhone().db.use((handle) =>
+    handle.getAllFromIndex("events", "lesson", row.id),
+  );
+  const all = inOrder(kept.map((one) => one.event));
+  const events = all.filter((event) => event.coach === session.value?.coach.id);
+  const coachs = all.filter((event) => event.coach === row.coach);
+  const was = events.length > 0 ? row.drill : (lastOf(coachs) ?? row.drill);
+  const drill = shown?.drill ?? was ?? null;
+  const charts = await loadCharts(new Map(), [...chartIds(events), ...currentOf(drill)]);
+  const first = Math.max(shown?.number ?? 1, nextNumber(coachs, drill ?? ""));
+  const number = afterOwn(events, drill) ?? first;
+  const own = shown?.drill != null || events.length > 0;
+  return { row: { ...row, drill }, events, charts, number, own };
+}
+
+/** Until drill and number are the watcher's, they are those of the marks that were fetched last. */
+const follow = (): Promise<void> =>
+  inTurn(async () => {
+    const now = watching.value;
+    if (now === null || now.own) return;
+    const row = await thePhone().db.use((handle) => handle.get("lessons", now.row.id));
+    watching.value = await standing(row ?? now.row, null);
+  });
+
+onChange((what) => (what === "fetched" ? follow() : undefined));
 
 const currentOf = (drill: string | null): string[] => {
   const chart = drill === null ? undefined : drillOf(drill)?.chart;
@@ -84,7 +105,8 @@ function afterOwn(events: LessonEvent[], drill: string | null): number | null {
 }
 
 export function count(number: number): void {
-  if (watching.value) watching.value = { ...watching.value, number: Math.max(1, number) };
+  if (watching.value)
+    watching.value = { ...watching.value, number: Math.max(1, number), own: true };
 }
 
 /** Another drill is being given. */
@@ -95,7 +117,7 @@ export const watchDrill = (drill: string): Promise<void> =>
     const row = { ...now.row, drill };
     await thePhone().db.use((handle) => handle.put("lessons", row));
     const charts = await loadCharts(now.charts, currentOf(drill));
-    watching.value = { ...now, row, charts, number: afterOwn(now.events, drill) ?? 1 };
+    watching.value = { ...now, row, charts, number: afterOwn(now.events, drill) ?? 1, own: true };
   });
 
 /** Write down how this person saw the cue of the number on screen; null where the drill has no such mark. */
@@ -125,7 +147,7 @@ function note(make: (now: Watching) => [Payload, number] | null): Promise<Lesson
     const { ledger, queue } = thePhone();
     const event = ledger.draft(me, now.row.id, payload);
     await ledger.keep(event);
-    watching.value = { ...now, events: [...now.events, event], number: next };
+    watching.value = { ...now, events: [...now.events, event], number: next, own: true };
     asProposed();
     queue.soon();
     return event;

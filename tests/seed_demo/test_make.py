@@ -1,0 +1,41 @@
+"""The demo's club is the same club whenever it is made."""
+
+from datetime import date, timedelta
+
+import pytest
+from sqlalchemy import select
+
+from cueladder.app import create_app
+from cueladder.store.db import db
+from cueladder.store.models import Booking, Standing
+from seed_demo.make import make
+
+DAY = date(2026, 11, 26)
+
+
+def made_on(day, folder):
+    """This evening's plans, and where each fencer stands in each drill, with dates as days ago."""
+    app = create_app({"DATA": str(folder), "ARGON2": (1, 8, 1)})
+    with app.app_context():
+        make(day, weeks=2)
+        plans = db.session.scalars(select(Booking).order_by(Booking.fencer_id)).all()
+        stands = db.session.scalars(select(Standing)).all()
+        walks = {}
+        for one in stands:
+            walk = dict(one.walk)
+            walk["day"] = (day - date.fromisoformat(walk["day"])).days
+            walks[one.fencer_id, one.drill_id] = walk
+        return [(p.fencer_id, p.at, p.minutes, p.plan) for p in plans], walks
+
+
+@pytest.fixture(scope="module")
+def today(tmp_path_factory):
+    return made_on(DAY, tmp_path_factory.mktemp("today"))
+
+
+@pytest.mark.parametrize("days", [1, 3, 45])
+def test_the_demo_stands_the_same_on_whatever_day_it_is_made(today, days, tmp_path):
+    plans, walks = today
+    assert len(plans) > 20
+    assert len(walks) > 50
+    assert made_on(DAY + timedelta(days=days), tmp_path) == today
