@@ -41,7 +41,7 @@ export const openWatch = (name: string): Promise<Opened> =>
     if (row.coach === me) return "own";
     if (fencerOf(row.fencer) === undefined) return "stranger";
     const now = await standing(row, shown);
-    await db.use((handle) => handle.put("lessons", now.row));
+    await keepDrill(now.row);
     // the proposals of a lesson of one's own must not reach into this one
     live.value = null;
     watching.value = now;
@@ -74,6 +74,16 @@ const follow = (): Promise<void> =>
     if (now === null || now.own) return;
     const row = await thePhone().db.use((handle) => handle.get("lessons", now.row.id));
     watching.value = await standing(row ?? now.row, null);
+    await keepDrill(watching.value.row);
+  });
+
+/** The drill watched last, so that a reload comes back to it; all else of the row is its coach's. */
+const keepDrill = (row: LessonRow): Promise<void> =>
+  thePhone().db.use(async (handle) => {
+    const tx = handle.transaction("lessons", "readwrite");
+    const there = await tx.store.get(row.id);
+    await tx.store.put({ ...(there ?? row), drill: row.drill });
+    await tx.done;
   });
 
 onChange((what) => (what === "fetched" ? follow() : undefined));
@@ -115,7 +125,7 @@ export const watchDrill = (drill: string): Promise<void> =>
     const now = watching.value;
     if (now === null) return;
     const row = { ...now.row, drill };
-    await thePhone().db.use((handle) => handle.put("lessons", row));
+    await keepDrill(row);
     const charts = await loadCharts(now.charts, currentOf(drill));
     watching.value = { ...now, row, charts, number: afterOwn(now.events, drill) ?? 1, own: true };
   });
