@@ -101,7 +101,7 @@ describe("marks in a lesson the server has yet to hear of", () => {
     const [mark] = await watch(1);
     await queue.kick("all");
     expect((await phone.outbox.leftovers()).map((one) => one.id)).toEqual([mark?.id]);
-    const { events, sent } = await phone.journal.open();
+    const { events, sent } = await phone.journal.read();
     expect([events.has(mark?.id ?? ""), sent.has(mark?.id ?? "")]).toEqual([true, false]);
   });
 

@@ -51,7 +51,7 @@ describe("sending", () => {
   it("writes down in the journal what was sent", async () => {
     const events = await keepLesson(phone, 1);
     await startQueue().kick();
-    expect([...(await phone.journal.open()).sent].sort()).toEqual(events.map((e) => e.id).sort());
+    expect([...(await phone.journal.read()).sent].sort()).toEqual(events.map((e) => e.id).sort());
   });
 
   it("flies one flight at a time, and once more for what came meanwhile", async () => {
@@ -143,7 +143,7 @@ describe("sending", () => {
     expect(await waiting()).toEqual({ mine: 0, others: 0, refused: 1 });
     const [left] = await phone.outbox.leftovers();
     expect(left).toMatchObject({ id: bad, refused: 1, why: { drill: ["is not of this club"] } });
-    expect((await phone.journal.open()).sent.has(bad as string)).toBe(false);
+    expect((await phone.journal.read()).sent.has(bad as string)).toBe(false);
   });
 
   it("tries again with growing pauses", async () => {

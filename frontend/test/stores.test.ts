@@ -1,7 +1,7 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { deleteDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
-import { type DeviceDb, openDeviceDb } from "../src/device/db";
+import { type DeviceDb, type Kept, openDeviceDb } from "../src/device/db";
 import type { Journal } from "../src/device/journal";
 import { NotKept } from "../src/device/ledger";
 import { decode, encode } from "../src/device/lines";
@@ -17,7 +17,7 @@ const session = {
 const merge = (db: DeviceDb, journal: Journal, reminder: Known) =>
   mergeStores(
     db,
-    journal.open().then((contents) => ({ journal, contents })),
+    journal.open().then((gist) => ({ journal, gist })),
     reminder,
   );
 const ids = (events: { id: string }[]) => events.map((event) => event.id).sort();
@@ -28,7 +28,7 @@ describe("keeping an event", () => {
     const events = await keepLesson(phone, 3);
     const inDb = await phone.db.use((handle) => handle.getAll("events"));
     expect(ids(inDb)).toEqual(ids(events));
-    expect([...(await phone.journal.open()).events.keys()].sort()).toEqual(ids(events));
+    expect([...(await phone.journal.read()).events.keys()].sort()).toEqual(ids(events));
   });
 
   it("numbers events one by one, and the counter is found again with them", async () => {
@@ -76,7 +76,7 @@ describe("keeping an event", () => {
       await written;
       await vi.runAllTimersAsync();
       const [event] = await kept;
-      expect([...(await phone.journal.open()).events.keys()]).toEqual([event?.id]);
+      expect([...(await phone.journal.read()).events.keys()]).toEqual([event?.id]);
       expect(phone.told).toEqual(["unsent 1", "one copy: failed"]);
     } finally {
       vi.useRealTimers();
@@ -98,7 +98,7 @@ describe("the journal's text", () => {
     const phone = await startPhone();
     const events = await keepLesson(phone, 2);
     await appendFile(phone.journal.path, '{"event":{"id":"cut sho');
-    const contents = await phone.journal.open();
+    const contents = await phone.journal.read();
     expect([...contents.events.keys()].sort()).toEqual(ids(events));
     expect(contents.torn).toBe(1);
   });
@@ -176,7 +176,7 @@ describe("the merge of the two stores at start", () => {
     await phone.journal.reset([]);
     const merged = await merge(phone.db, phone.journal, nobody);
     expect(merged.copied).toBe(4);
-    expect([...(await phone.journal.open()).events.keys()].sort()).toEqual(ids(events));
+    expect([...(await phone.journal.read()).events.keys()].sort()).toEqual(ids(events));
   });
 
   it("goes on counting above every number the journal has seen", async () => {
@@ -188,10 +188,28 @@ describe("the merge of the two stores at start", () => {
     expect(merged.known.n).toBe(72);
   });
 
-  it("leaves the journal file alone when both stores agree", async () => {
+  it("goes on counting above what the journal has seen where its head was torn", async () => {
+    const phone = await startPhone(70);
+    const events = await keepLesson(phone, 1);
+    await phone.journal.add([{ sent: events.map((event) => event.id) }]);
+    await phone.db.use((handle) => handle.clear("meta"));
+    await phone.db.use((handle) => handle.clear("events"));
+    const merged = await merge(phone.db, phone.journal, nobody);
+    expect(merged).toMatchObject({ emptied: true, restored: 2 });
+    expect(merged.known.n).toBe(72);
+  });
+
+  it("neither reads nor writes the journal's lines when both stores agree", async () => {
     const phone = await startPhone();
-    await keepLesson(phone, 2);
+    await writeKnown(phone.db, { device: "device-1", n: 0, session });
+    const events = await keepLesson(phone, 2);
+    await phone.journal.add([{ sent: [events[0]?.id as string] }]);
+    await phone.db.use(async (handle) => {
+      const { unsent: _, ...kept } = (await handle.get("events", events[0]?.id as string)) as Kept;
+      await handle.put("events", kept);
+    });
     const before = await readFile(phone.journal.path, "utf8");
+    phone.journal.read = () => Promise.reject(new Error("not needed"));
     await merge(phone.db, phone.journal, nobody);
     expect(await readFile(phone.journal.path, "utf8")).toBe(before);
   });

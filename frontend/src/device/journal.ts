@@ -1,10 +1,12 @@
 /** The second, append-only copy of what the phone has not sent, kept apart from the database. */
-import { type Contents, decode, encode, type Line } from "./lines";
+import { type Contents, decode, encode, type Gist, gistOf, type Line } from "./lines";
 
 export interface Journal {
   kind: "file" | "cache";
-  /** Take the journal and read all that is in it. */
-  open(): Promise<Contents>;
+  /** Take the journal, and tell what every start must know of it. */
+  open(): Promise<Gist>;
+  /** Read all that is in it. */
+  read(): Promise<Contents>;
   /** Resolves once the lines are on the disk. */
   add(lines: Line[]): Promise<void>;
   /** Forget everything but `lines`; only when the server has the rest. */
@@ -13,7 +15,7 @@ export interface Journal {
 
 export interface Opened {
   journal: Journal;
-  contents: Contents;
+  gist: Gist;
 }
 
 /** A journal file in the origin private file system, written by a worker of its own. */
@@ -38,7 +40,9 @@ export function fileJournal(worker: Worker): Journal {
     });
   return {
     kind: "file",
-    open: async () => decode((await ask("open")) as string[]),
+    // worked out by the worker: an evening's thousand lines would keep the first screen waiting
+    open: async () => (await ask("open")) as Gist,
+    read: async () => decode((await ask("read")) as string[]),
     add: async (lines) => void (await ask("add", encode(lines))),
     reset: async (lines) => void (await ask("reset", encode(lines))),
   };
@@ -54,13 +58,15 @@ export function cacheJournal(caches: CacheStorage, unique: () => string): Journa
     await store.put(path, new Response(encode(lines)));
     return path;
   };
+  const read = async () => {
+    const store = await caches.open(CACHE);
+    const found = await Promise.all((await store.keys()).map((key) => store.match(key)));
+    return decode(await Promise.all(found.map((reply) => reply?.text() ?? "")));
+  };
   return {
     kind: "cache",
-    async open() {
-      const store = await caches.open(CACHE);
-      const found = await Promise.all((await store.keys()).map((key) => store.match(key)));
-      return decode(await Promise.all(found.map((reply) => reply?.text() ?? "")));
-    },
+    open: async () => gistOf(await read()),
+    read,
     add: async (lines) => void (await put(lines)),
     async reset(lines) {
       const store = await caches.open(CACHE);
@@ -83,7 +89,7 @@ export async function openJournal(unique: () => string): Promise<Opened | null> 
   for (const make of makers) {
     try {
       const journal = make();
-      return { journal, contents: await journal.open() };
+      return { journal, gist: await journal.open() };
     } catch (error) {
       console.warn("A journal could not be opened:", error);
     }

@@ -5,11 +5,12 @@
  * free), so two tabs never write one file and, in use, no file is created or deleted: only appended
  * to and cut to nothing once the server has all of it.
  */
-import { decode, unsentIn } from "./lines";
+import { decode, type Gist, gistOf, unsentIn } from "./lines";
 
 declare const self: DedicatedWorkerGlobalScope;
 
 const SLOTS = 8;
+const CLOSED = "The journal is not open.";
 const lockOf = (slot: number) => `cue-ladder-journal-${slot}`;
 const fileOf = (slot: number) => `slot-${slot}.jsonl`;
 
@@ -32,7 +33,7 @@ function hold(slot: number): Promise<boolean> {
   });
 }
 
-async function open(): Promise<string[]> {
+async function open(): Promise<Gist> {
   const home = await folder();
   for (let slot = 0; slot < SLOTS && own === null; slot += 1) {
     if (!(await hold(slot))) continue;
@@ -45,8 +46,16 @@ async function open(): Promise<string[]> {
     }
   }
   if (own === null) throw new Error("No journal slot is free: close other Cue Ladder tabs.");
+  const text = readOwn(own.file);
+  if (text !== "" && !text.endsWith("\n")) add("\n");
+  return gistOf(decode(await read()));
+}
+
+/** The texts of all slots, the own one first. */
+async function read(): Promise<string[]> {
+  if (own === null) throw new Error(CLOSED);
+  const home = await folder();
   const texts = [readOwn(own.file)];
-  if (texts[0] !== "" && !texts[0]?.endsWith("\n")) add("\n");
   for (let slot = 0; slot < SLOTS; slot += 1) {
     if (slot !== own.slot) texts.push(await readOther(home, slot));
   }
@@ -70,7 +79,7 @@ async function readOther(home: FileSystemDirectoryHandle, slot: number): Promise
 }
 
 function add(text: string): void {
-  if (own === null) throw new Error("The journal is not open.");
+  if (own === null) throw new Error(CLOSED);
   const bytes = new TextEncoder().encode(text);
   const written = own.file.write(bytes, { at: own.file.getSize() });
   if (written !== bytes.byteLength) throw new Error("The journal could not take the whole line.");
@@ -79,7 +88,7 @@ function add(text: string): void {
 
 /** Cut the own file back to `text`, and empty the slots of pages that are gone. */
 async function reset(text: string): Promise<void> {
-  if (own === null) throw new Error("The journal is not open.");
+  if (own === null) throw new Error(CLOSED);
   own.file.truncate(0);
   add(text);
   const home = await folder();
@@ -100,10 +109,14 @@ async function emptyIfSent(home: FileSystemDirectoryHandle, slot: number): Promi
   handle.close();
 }
 
-type Ask = { id: number; op: "open" } | { id: number; op: "add" | "reset"; text: string };
+type Ask =
+  | { id: number; op: "open" }
+  | { id: number; op: "read" }
+  | { id: number; op: "add" | "reset"; text: string };
 
-async function answer(ask: Ask): Promise<string[] | undefined> {
+async function answer(ask: Ask): Promise<Gist | string[] | undefined> {
   if (ask.op === "open") return open();
+  if (ask.op === "read") return read();
   if (ask.op === "add") return void add(ask.text);
   return void (await reset(ask.text));
 }

@@ -60,3 +60,24 @@ function take(line: Line, into: Contents): void {
 
 export const unsentIn = (contents: Contents): LessonEvent[] =>
   [...contents.events.values()].filter((event) => !contents.sent.has(event.id));
+
+/** What every start must know of the journal; the rest is read only where a store lacks something. */
+export interface Gist {
+  /** Whether a phone in use has written it. */
+  used: boolean;
+  head: Head | null;
+  /** The highest number given by the phone of the head, or by any where there is none. */
+  n: number;
+  /** Ids of the events that the server has yet to take. */
+  unsent: string[];
+}
+
+export function gistOf(contents: Contents): Gist {
+  const { head, events } = contents;
+  let n = head?.n ?? 0;
+  for (const event of events.values()) {
+    if (head === null || event.device === head.device) n = Math.max(n, event.n);
+  }
+  const unsent = unsentIn(contents).map((event) => event.id);
+  return { used: head !== null || events.size > 0, head, n, unsent };
+}

@@ -1,7 +1,6 @@
 /** At start: make the database and the journal agree, and notice a database that was emptied. */
 import { type DeviceDb, type Kept, type LessonRow, rowOf } from "./db";
 import type { Opened } from "./journal";
-import { type Contents, unsentIn } from "./lines";
 import type { LessonEvent, Session } from "./types";
 
 export interface Known {
@@ -34,7 +33,7 @@ const put = (event: LessonEvent, unsent: boolean): Kept => ({
  * The database is read while the journal opens: what another tab writes between the two readings is
  * looked for again before anything is added.
  *
- * @param opening the journal and what it held, or null where there is none
+ * @param opening the journal and the gist of it, or null where there is none
  * @param reminder who this phone is, from a third place (may be all null)
  */
 export async function mergeStores(
@@ -47,16 +46,15 @@ export async function mergeStores(
     readKnown(db),
     db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
   ]);
-  const contents = opened?.contents ?? null;
-  const wasUsed = contents !== null && (contents.head !== null || contents.events.size > 0);
-  const emptied = known.device === null && (wasUsed || reminder.device !== null);
+  const gist = opened?.gist ?? null;
+  const emptied = known.device === null && (gist?.used === true || reminder.device !== null);
   const unsent = new Set(keys);
-  const restored = contents === null ? 0 : await fillDatabase(db, contents, unsent, emptied);
+  const restored = opened === null ? 0 : await fillDatabase(db, opened, unsent, emptied);
   const copied = opened === null ? 0 : await fillJournal(db, opened, unsent);
   const best = {
-    device: known.device ?? contents?.head?.device ?? reminder.device,
-    n: highest(known.n, reminder.n, contents),
-    session: emptied ? (contents?.head?.session ?? reminder.session) : known.session,
+    device: known.device ?? gist?.head?.device ?? reminder.device,
+    n: Math.max(known.n, reminder.n, gist?.n ?? 0),
+    session: emptied ? (gist?.head?.session ?? reminder.session) : known.session,
   };
   if (emptied) await writeKnown(db, best);
   return { known: best, emptied, restored, copied };
@@ -97,26 +95,21 @@ export function writeKnown(db: DeviceDb, known: Known): Promise<void> {
   });
 }
 
-function highest(known: number, reminded: number, contents: Contents | null): number {
-  const device = contents?.head?.device;
-  const numbers = [...(contents?.events.values() ?? [])]
-    .filter((event) => device === undefined || event.device === device)
-    .map((event) => event.n);
-  return Math.max(known, reminded, contents?.head?.n ?? 0, ...numbers);
-}
-
 /**
  * What the database lacks of the journal, lessons' rows included.
  *
- * Sent events are looked for only in a database that was emptied: at the end of an evening there
- * are over a thousand of them, and the coach waits.
+ * Sent events are looked for only in a database that was emptied, and the journal is read only
+ * where something is lacking: at the end of an evening there are over a thousand lines, and the
+ * coach waits.
  */
 async function fillDatabase(
   db: DeviceDb,
-  contents: Contents,
+  { journal, gist }: Opened,
   unsent: ReadonlySet<string>,
   emptied: boolean,
 ): Promise<number> {
+  if (!emptied && gist.unsent.every((id) => unsent.has(id))) return 0;
+  const contents = await journal.read();
   const all = [...contents.events.values()];
   const sought = all.filter(({ id }) => !unsent.has(id) && (emptied || !contents.sent.has(id)));
   if (sought.length === 0) return 0;
@@ -159,10 +152,10 @@ function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
 /** Give every unsent event of the database its second copy again. */
 async function fillJournal(
   db: DeviceDb,
-  { journal, contents }: Opened,
+  { journal, gist }: Opened,
   unsent: ReadonlySet<string>,
 ): Promise<number> {
-  const there = new Set(unsentIn(contents).map((event) => event.id));
+  const there = new Set(gist.unsent);
   if ([...unsent].every((id) => there.has(id))) return 0;
   const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
   const missing = kept.filter((one) => !there.has(one.id));
