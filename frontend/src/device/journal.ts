@@ -1,5 +1,5 @@
 /** The second, append-only copy of what the phone has not sent, kept apart from the database. */
-import { type Contents, decode, encode, type Gist, gistOf, type Line } from "./lines";
+import { type Contents, decode, encode, type Gist, type Line } from "./lines";
 
 export interface Journal {
   kind: "file" | "cache";
@@ -48,47 +48,17 @@ export function fileJournal(worker: Worker): Journal {
   };
 }
 
-const CACHE = "cue-ladder-journal";
-
-/** Where a browser has no private files: one stored response a batch of lines. */
-export function cacheJournal(caches: CacheStorage, unique: () => string): Journal {
-  const put = async (lines: Line[]) => {
-    const store = await caches.open(CACHE);
-    const path = `/journal/${unique()}`;
-    await store.put(path, new Response(encode(lines)));
-    return path;
-  };
-  const read = async () => {
-    const store = await caches.open(CACHE);
-    const found = await Promise.all((await store.keys()).map((key) => store.match(key)));
-    return decode(await Promise.all(found.map((reply) => reply?.text() ?? "")));
-  };
-  return {
-    kind: "cache",
-    open: async () => gistOf(await read()),
-    read,
-    add: async (lines) => void (await put(lines)),
-    async reset(lines) {
-      const store = await caches.open(CACHE);
-      const old = await store.keys();
-      const kept = await put(lines);
-      await Promise.all(
-        old.filter((key) => !key.url.endsWith(kept)).map((key) => store.delete(key)),
-      );
-    },
-  };
-}
-
 /** Open the best journal this browser has; null when it has none at all. */
 export async function openJournal(unique: () => string): Promise<Opened | null> {
   const makers = [
     () =>
       fileJournal(new Worker(new URL("./journal.worker.ts", import.meta.url), { type: "module" })),
-    () => cacheJournal(caches, unique),
+    // fetched only where a browser has no private files
+    async () => (await import("./journal.cache")).cacheJournal(caches, unique),
   ];
   for (const make of makers) {
     try {
-      const journal = make();
+      const journal = await make();
       return { journal, gist: await journal.open() };
     } catch (error) {
       console.warn("A journal could not be opened:", error);
