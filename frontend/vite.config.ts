@@ -17,14 +17,16 @@ const catalogues: Plugin = {
   },
 };
 
-/** The app is asked for by a script that is loaded first: let the browser fetch both at once. */
+/** What the first script asks for, and what that asks for: let the browser fetch all at once. */
+const STARTS = ["app", "rolldown-runtime"];
+
 const preloadStart: Plugin = {
   name: "preload-start",
   transformIndexHtml: {
     order: "post",
     handler: (_html, { bundle }) =>
       Object.values(bundle ?? {})
-        .filter((file) => file.type === "chunk" && file.name === "app")
+        .filter((file) => file.type === "chunk" && STARTS.includes(file.name))
         .map((file) => ({
           tag: "link",
           attrs: { rel: "modulepreload", crossorigin: true, href: `/${file.fileName}` },
@@ -102,7 +104,7 @@ export default defineConfig({
         background_color: "#101a20",
         theme_color: "#101a20",
         icons: [
-          { src: "/icon.svg", sizes: "any", type: "image/svg+xml" },
+          // no drawing: the browser makes a picture of it on the page's thread, while the coach waits
           { src: "/icon-192.png", sizes: "192x192", type: "image/png" },
           { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "any maskable" },
         ],

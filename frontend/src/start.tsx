@@ -12,7 +12,7 @@ import { loadLesson } from "./strip/open";
 import { attendWorker } from "./sw/attend";
 import { words } from "./words";
 
-export const opened = signal<"opening" | "open" | "broken">("opening");
+const opened = signal<"opening" | "open" | "broken">("opening");
 
 effect(() => {
   document.documentElement.dataset.theme = settings.value.theme;

@@ -39,6 +39,8 @@ export function Today() {
   const given = mine.filter((one) => lessonOf(one.fencer)?.closed);
   const toGive = mine.filter((one) => !given.includes(one));
   const grown = useGrown(toGive.length);
+  // what stands below comes with the last of them: it must not move under a finger
+  const whole = grown >= toGive.length;
   if (club.value === null) return <p class="page lead">{words.today.noClub}</p>;
   return (
     <main class="page">
@@ -54,14 +56,14 @@ export function Today() {
           <Cards of={toGive.slice(0, grown)} open={toGive[0]} />
         </section>
       ) : null}
-      {given.length > 0 && grown >= toGive.length ? (
+      {given.length > 0 && whole ? (
         <section data-testid="given">
           <h2>{words.today.given}</h2>
           <Cards of={given} />
         </section>
       ) : null}
-      <Watchable />
-      {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
+      {whole ? <Watchable /> : null}
+      {watches() || !whole ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
     </main>
   );
 }

@@ -80,11 +80,13 @@ export class Ledger {
    */
   async keep(event: LessonEvent, along: Along = {}): Promise<void> {
     this.#begun += 1;
-    const [inDb, inJournal] = await Promise.allSettled([
+    // the journal's worker first: it writes while the database's words are being put together
+    const second =
+      this.journal?.add(linesOf(event, along)) ??
+      Promise.reject(new Error("This browser has no second store"));
+    const [inJournal, inDb] = await Promise.allSettled([
+      within(PATIENCE_MS, "The journal", second),
       within(PATIENCE_MS, "The database", this.#put(event, along)),
-      this.journal === null
-        ? Promise.reject(new Error("This browser has no second store"))
-        : within(PATIENCE_MS, "The journal", this.journal.add(linesOf(event, along))),
     ]);
     this.#ended += 1;
     const reasons = [inDb, inJournal].flatMap((one) =>
