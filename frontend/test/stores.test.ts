@@ -116,6 +116,38 @@ describe("the journal's text", () => {
   });
 });
 
+describe("booking the server's answer", () => {
+  it("leaves unsent what was not booked when the database failed on the way", async () => {
+    const phone = await startPhone();
+    const events = await keepLesson(phone, 9);
+    const lesson = events[0]?.id as string;
+    const before = { chart: "c1.0", place: 1, day: "2026-11-18" } as Walk;
+    const reply = (of: { id: string }[]) => ({
+      results: of.map(({ id }) => ({ id, status: "stored" as const })),
+      lessons: [{ lesson, fencer: "fencer-1", drill: "drill-1", before, after: before }],
+      standings: [],
+      seq: 10,
+    });
+    const { use } = phone.db;
+    let used = 0;
+    phone.db.use = (work) => {
+      used += 1;
+      return used === 2 ? Promise.reject(new Error("gone")) : use(work);
+    };
+    await expect(phone.outbox.settle(reply(events))).rejects.toThrow("gone");
+    phone.db.use = use;
+    const rest = await phone.outbox.batch("coach-1", 50);
+    expect(rest.length).toBeGreaterThan(0);
+    expect(rest).toEqual(events.slice(-rest.length));
+    const row = () => phone.db.use((handle) => handle.get("befores", [lesson, "drill-1"]));
+    expect(await row()).toBeUndefined();
+
+    await phone.outbox.settle(reply(rest));
+    expect(await phone.outbox.batch("coach-1", 50)).toEqual([]);
+    expect(await row()).toEqual({ lesson, drill: "drill-1", walk: before });
+  });
+});
+
 describe("the merge of the two stores at start", () => {
   it("finds nothing to do on a new phone", async () => {
     const { db, journal } = await startPhone();

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { clear, ring, taken, turn } from "../src/strip/wait";
+import { clear, ring, turn, waited } from "../src/strip/wait";
 
 const felt: number[][] = [];
 
@@ -24,17 +24,19 @@ describe("the wait before a cue", () => {
     vi.advanceTimersByTime(1);
     expect(ring.value).toEqual({ is: "due", wait: 2.5 });
     expect(felt).toHaveLength(1);
-    expect(taken()).toBe(2.5);
+    expect(waited()).toBe(2.5);
+    clear();
     expect(ring.value).toEqual({ is: "idle" });
   });
 
   it("is not recorded where the coach gave the cue before its end, or did not use it", () => {
     turn(2.5);
     vi.advanceTimersByTime(1_000);
-    expect(taken()).toBeNull();
+    expect(waited()).toBeNull();
+    clear();
     vi.advanceTimersByTime(5_000);
     expect(ring.value).toEqual({ is: "idle" });
-    expect(taken()).toBeNull();
+    expect(waited()).toBeNull();
   });
 
   it("stops with a second tap and starts again with a third", () => {
@@ -43,6 +45,6 @@ describe("the wait before a cue", () => {
     expect(ring.value).toEqual({ is: "idle" });
     turn(3);
     vi.advanceTimersByTime(3_000);
-    expect(taken()).toBe(3);
+    expect(waited()).toBe(3);
   });
 });

@@ -64,11 +64,13 @@ export class Ledger {
     return this.#begun;
   }
 
-  /** Number and stamp a payload; a lesson's own opening gives the lesson its id. */
+  /**
+   * Number and stamp a payload; a lesson's own opening gives the lesson its id. The number is taken
+   * once the event is kept: a draft may be given up.
+   */
   draft(coach: string, lesson: string | null, payload: Payload): LessonEvent {
-    this.#n += 1;
     const id = uuid7();
-    const envelope = { id, device: this.device, n: this.#n, at: localStamp(new Date()), coach };
+    const envelope = { id, device: this.device, n: this.#n + 1, at: localStamp(new Date()), coach };
     return { ...envelope, lesson: lesson ?? id, ...payload };
   }
 
@@ -79,6 +81,9 @@ export class Ledger {
    * neither took it.
    */
   async keep(event: LessonEvent, along: Along = {}): Promise<void> {
+    if (event.n <= this.#n)
+      throw new Error(`The number ${event.n} is taken: draft the event anew.`);
+    this.#n = event.n;
     this.#begun += 1;
     // the journal's worker first: it writes while the database's words are being put together
     const second =

@@ -1,7 +1,7 @@
 /** At start: make the database and the journal agree, and notice a database that was emptied. */
-import { type DeviceDb, type Kept, type LessonRow, rowOf } from "./db";
+import type { DeviceDb } from "./db";
 import type { Opened } from "./journal";
-import type { LessonEvent, Session } from "./types";
+import type { Session } from "./types";
 
 export interface Known {
   device: string | null;
@@ -18,14 +18,6 @@ export interface Merged {
   /** Unsent events that were in the database only, and were copied to the journal. */
   copied: number;
 }
-
-const put = (event: LessonEvent, unsent: boolean): Kept => ({
-  id: event.id,
-  lesson: event.lesson,
-  coach: event.coach,
-  event,
-  ...(unsent ? { unsent: 1 as const } : {}),
-});
 
 /**
  * Bring both stores to the union of their events.
@@ -49,8 +41,7 @@ export async function mergeStores(
   const gist = opened?.gist ?? null;
   const emptied = known.device === null && (gist?.used === true || reminder.device !== null);
   const unsent = new Set(keys);
-  const restored = opened === null ? 0 : await fillDatabase(db, opened, unsent, emptied);
-  const copied = opened === null ? 0 : await fillJournal(db, opened, unsent);
+  const { restored, copied } = await refill(db, opened, unsent, emptied);
   const best = {
     device: known.device ?? gist?.head?.device ?? reminder.device,
     n: Math.max(known.n, reminder.n, gist?.n ?? 0),
@@ -96,69 +87,24 @@ export function writeKnown(db: DeviceDb, known: Known): Promise<void> {
 }
 
 /**
- * What the database lacks of the journal, lessons' rows included.
- *
- * Sent events are looked for only in a database that was emptied, and the journal is read only
- * where something is lacking: at the end of an evening there are over a thousand lines, and the
- * coach waits.
+ * Give each store what only the other has. The journal's lines are read, and what reads them is
+ * fetched, only where something is lacking: at the end of an evening there are over a thousand of
+ * them, and the coach waits.
  */
-async function fillDatabase(
+async function refill(
   db: DeviceDb,
-  { journal, gist }: Opened,
+  opened: Opened | null,
   unsent: ReadonlySet<string>,
   emptied: boolean,
-): Promise<number> {
-  if (!emptied && gist.unsent.every((id) => unsent.has(id))) return 0;
-  const contents = await journal.read();
-  const all = [...contents.events.values()];
-  const sought = all.filter(({ id }) => !unsent.has(id) && (emptied || !contents.sent.has(id)));
-  if (sought.length === 0) return 0;
-  return db.use(async (handle) => {
-    const tx = handle.transaction(["events", "lessons", "befores"], "readwrite", {
-      durability: "strict",
-    });
-    const events = tx.objectStore("events");
-    const there = await Promise.all(sought.map((event) => events.getKey(event.id)));
-    const missing = sought.filter((_, at) => there[at] === undefined);
-    for (const event of missing) events.put(put(event, !contents.sent.has(event.id)));
-    for (const row of rowsOf(missing, all)) tx.objectStore("lessons").put(row);
-    for (const before of missing.length > 0 ? contents.befores : []) {
-      const known = await tx.objectStore("befores").getKey([before.lesson, before.drill]);
-      if (known === undefined) tx.objectStore("befores").put(before);
-    }
-    await tx.done;
-    return missing.length;
-  });
-}
-
-function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
-  const closed = new Set(all.filter((e) => e.type === "lesson_closed").map((e) => e.lesson));
-  const drills = new Map(
-    all.flatMap((e) => ("drill" in e && e.drill ? [[e.lesson, e.drill]] : [])),
-  );
-  return missing.flatMap((event) =>
-    event.type === "lesson_opened"
-      ? [
-          {
-            ...rowOf(event),
-            closed: closed.has(event.lesson),
-            drill: drills.get(event.lesson) ?? null,
-          },
-        ]
-      : [],
-  );
-}
-
-/** Give every unsent event of the database its second copy again. */
-async function fillJournal(
-  db: DeviceDb,
-  { journal, gist }: Opened,
-  unsent: ReadonlySet<string>,
-): Promise<number> {
-  const there = new Set(gist.unsent);
-  if ([...unsent].every((id) => there.has(id))) return 0;
-  const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
-  const missing = kept.filter((one) => !there.has(one.id));
-  if (missing.length > 0) await journal.add(missing.map(({ event }) => ({ event })));
-  return missing.length;
+): Promise<{ restored: number; copied: number }> {
+  if (opened === null) return { restored: 0, copied: 0 };
+  const there = new Set(opened.gist.unsent);
+  const lacksDb = emptied || opened.gist.unsent.some((id) => !unsent.has(id));
+  const lacksJournal = [...unsent].some((id) => !there.has(id));
+  if (!lacksDb && !lacksJournal) return { restored: 0, copied: 0 };
+  const { fillDatabase, fillJournal } = await import("./refill");
+  return {
+    restored: lacksDb ? await fillDatabase(db, opened.journal, unsent, emptied) : 0,
+    copied: lacksJournal ? await fillJournal(db, opened.journal, there) : 0,
+  };
 }

@@ -12,6 +12,9 @@ export interface Waiting {
   refused: number;
 }
 
+/** So many of an answer are booked in one go. */
+const AT_ONCE = 6;
+
 export class Outbox {
   constructor(
     readonly db: DeviceDb,
@@ -49,33 +52,45 @@ export class Outbox {
     });
   }
 
-  /** Book the server's answer: only ids it named are settled. */
+  /**
+   * Book the server's answer: only ids it named are settled. A few at a time, for a mark made
+   * meanwhile waits until its turn at the database; what the server says of drills comes with the last.
+   */
   async settle(reply: PushReply): Promise<void> {
-    await this.db.use(async (handle) => {
+    const { results } = reply;
+    let at = 0;
+    do {
+      const some = results.slice(at, at + AT_ONCE);
+      at += AT_ONCE;
+      await this.#book(some, at < results.length ? null : reply);
+    } while (at < results.length);
+    const ids = results.filter((one) => one.status !== "refused").map((one) => one.id);
+    // a failure here costs nothing: an event sent twice is answered "already"
+    if (ids.length > 0) await this.journal?.add([{ sent: ids }]).catch(console.warn);
+  }
+
+  #book(results: PushReply["results"], told: PushReply | null): Promise<void> {
+    return this.db.use(async (handle) => {
       const tx = handle.transaction(["events", "befores", "lessons", "standings"], "readwrite");
       const events = tx.objectStore("events");
-      for (const { id, status, why } of reply.results) {
-        const kept = await events.get(id);
+      const found = await Promise.all(results.map(({ id }) => events.get(id)));
+      for (const [at, { status, why }] of results.entries()) {
+        const kept = found[at];
         if (kept === undefined) continue;
-        const row = await tx.objectStore("lessons").get(kept.lesson);
-        const early = why?.lesson !== undefined && row?.coach !== kept.coach;
         if (status !== "refused") events.put(sent(kept));
         // watched before the coach's own phone has sent the lesson: it waits for that
-        else if (early) events.put({ ...kept, unsent: 2 });
+        else if (why?.lesson && !(await isOwn(tx, kept))) events.put({ ...kept, unsent: 2 });
         else events.put(refused(kept, why ?? {}));
       }
-      for (const { lesson, drill, before } of reply.lessons) {
+      for (const { lesson, drill, before } of told?.lessons ?? []) {
         tx.objectStore("befores").put({ lesson, drill, walk: before });
       }
-      const busy = await busyFencers(tx);
-      for (const standing of reply.standings) {
+      const busy = told === null ? new Set() : await busyFencers(tx);
+      for (const standing of told?.standings ?? []) {
         if (!busy.has(standing.fencer)) tx.objectStore("standings").put(standing);
       }
       await tx.done;
     });
-    const ids = reply.results.filter((one) => one.status !== "refused").map((one) => one.id);
-    // a failure here costs nothing: an event sent twice is answered "already"
-    if (ids.length > 0) await this.journal?.add([{ sent: ids }]).catch(console.warn);
   }
 
   async cursor(name: "eventsCursor" | "standingsCursor"): Promise<number> {
@@ -83,12 +98,16 @@ export class Outbox {
   }
 }
 
+type Written = IDBPTransaction<DeviceSchema, Names, "readwrite">;
+
+/** Whether the event is of a lesson of the one who wrote it. */
+const isOwn = async (tx: Written, { lesson, coach }: Kept): Promise<boolean> =>
+  (await tx.objectStore("lessons").get(lesson))?.coach === coach;
+
 export type Names = ("events" | "lessons" | "standings" | "befores" | "meta")[];
 
 /** Fencers of whom the server does not know all yet: what it says of them is already old. */
-export async function busyFencers(
-  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
-): Promise<Set<string>> {
+export async function busyFencers(tx: Written): Promise<Set<string>> {
   const busy = new Set<string>();
   for (const { event } of await tx.objectStore("events").index("unsent").getAll()) {
     const row = await tx.objectStore("lessons").get(event.lesson);

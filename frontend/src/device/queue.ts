@@ -8,7 +8,7 @@ const BATCH = 200;
 /** After a mark: wait this long for the next, so that no reply is handled while the coach taps … */
 const SOON_MS = 1_000;
 /** … but never longer than this after the first mark that waits. */
-const LATEST_MS = 4_000;
+const LATEST_MS = 20_000;
 
 export type SyncState =
   /** Nothing tried yet. */

@@ -1,7 +1,18 @@
 /** What the strip shows of a walk; every word is looked up in the chart. */
 import type { Chart, LadderName, Place, Progress, Suggestion, Walk } from "./types";
 
+/** A walk is asked about twice: when it is written down, and when it is shown. */
+const asked = new WeakMap<Walk, { chart: Chart; told: Suggestion }>();
+
 export function suggestion(chart: Chart, walk: Walk): Suggestion {
+  const known = asked.get(walk);
+  if (known?.chart === chart) return known.told;
+  const told = tell(chart, walk);
+  asked.set(walk, { chart, told });
+  return told;
+}
+
+function tell(chart: Chart, walk: Walk): Suggestion {
   return {
     place: walk.place,
     phase: walk.phase,

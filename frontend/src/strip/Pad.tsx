@@ -13,10 +13,12 @@ const ORDER: Mark[] = ["decoy", "early", "late", "correct"];
 
 interface Props {
   chart: Chart;
+  /** A finger has come down on a mark; it may yet be held, or slip off. */
+  onPress?: (mark: Mark) => void;
   onMark: (mark: Mark, tense: boolean) => void;
 }
 
-export function Pad({ chart, onMark }: Props) {
+export function Pad({ chart, onPress, onMark }: Props) {
   const held = useRef<ReturnType<typeof setTimeout> | null>(null);
   const pressed = useRef<Mark | "held" | null>(null);
   const spent = useRef(Number.NEGATIVE_INFINITY);
@@ -29,11 +31,13 @@ export function Pad({ chart, onMark }: Props) {
     letGo();
     if (event.button !== 0) return;
     pressed.current = mark;
-    if (mark !== "correct") return;
-    held.current = setTimeout(() => {
-      pressed.current = "held";
-      onMark("correct", true);
-    }, HOLD_MS);
+    if (mark === "correct") {
+      held.current = setTimeout(() => {
+        pressed.current = "held";
+        onMark("correct", true);
+      }, HOLD_MS);
+    }
+    onPress?.(mark);
   };
   // a lifted finger marks at once: the browser makes its click of it only some frames later
   const lift = (mark: Mark) => {

@@ -24,7 +24,7 @@ import { nextWords, startWait } from "./Next";
 import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
 import { nextPart } from "./part";
-import { markCue, restDrill, setRung, undo } from "./record";
+import { expectMark, markCue, restDrill, setRung, undo } from "./record";
 import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
 
@@ -110,7 +110,7 @@ function OnStrip() {
           <Undo onUndo={takeBack} />
           {chart ? <GivenSwitch chart={chart} /> : null}
         </div>
-        {chart ? <Pad chart={chart} onMark={judge} /> : null}
+        {chart ? <Pad chart={chart} onPress={expectMark} onMark={judge} /> : null}
       </div>
       <Announcer />
       {open === "drills" ? (

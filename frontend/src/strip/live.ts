@@ -16,32 +16,44 @@ export interface Live {
 
 export const live = signal<Live | null>(null);
 
-/** The last fold: what a tap folds to be written is what the screen then shows. */
-let last: { of: Live; by: Club | null; to: Folded } | null = null;
+interface Known {
+  of: Live;
+  by: Club | null;
+  to: Folded;
+}
+
+/** The last fold and the one it went on from: what a tap folds ahead is what the screen then shows. */
+let known: Known[] = [];
 
 export function fold(now: Live): Folded {
   const by = club.value;
+  const fitting = known.filter(
+    ({ of, by: was }) => was === by && of.befores === now.befores && of.charts === now.charts,
+  );
+  const same = fitting.find(({ of }) => of.events === now.events);
+  if (same) return same.to;
   const around: Around = {
     before: (drill) => now.befores.get(drill) ?? null,
     charts: now.charts,
     current: (drill) => drillOf(drill)?.chart ?? "",
   };
-  const known =
-    last?.by === by && last.of.befores === now.befores && last.of.charts === now.charts
-      ? last
-      : null;
-  if (known?.of.events === now.events) return known.to;
-  const to = (known && next(known, now, around)) ?? foldLesson(now.row, now.events, around);
-  last = { of: now, by, to };
+  for (const from of fitting) {
+    const to = next(from, now, around);
+    if (to === null) continue;
+    known = [{ of: now, by, to }, from];
+    return to;
+  }
+  const to = foldLesson(now.row, now.events, around);
+  known = [{ of: now, by, to }];
   return to;
 }
 
 /** A fold taken one event further, where there is one more and it changes nothing before it. */
-function next(known: { of: Live; to: Folded }, now: Live, around: Around): Folded | null {
-  const { events } = known.of;
+function next(from: Known, now: Live, around: Around): Folded | null {
+  const { events } = from.of;
   const more = now.events[events.length];
   const on = now.events.length === events.length + 1 && events.every((e, k) => e === now.events[k]);
-  return more && on ? foldOn(known.to, now.row, events, more, around) : null;
+  return more && on ? foldOn(from.to, now.row, events, more, around) : null;
 }
 
 /** What of the lesson stays the same from cue to cue, so that a mark draws nothing else anew. */

@@ -17,12 +17,13 @@ export async function openLesson(fencer: string, part: Part | null): Promise<str
   const coach = session.value?.coach.id;
   if (coach === undefined) throw new Error("Nobody is signed in.");
   const day = localDay(new Date());
-  const event = ledger.draft(coach, null, { type: "lesson_opened", fencer, day });
-  await ledger.keep(event);
-  const row = rowOf(event as EventOf<"lesson_opened">);
-  lessons.value = [...lessons.value, row];
-  await inTurn(async () => {
+  const row = await inTurn(async () => {
+    const event = ledger.draft(coach, null, { type: "lesson_opened", fencer, day });
+    await ledger.keep(event);
+    const row = rowOf(event as EventOf<"lesson_opened">);
+    lessons.value = [...lessons.value, row];
     live.value = { row, events: [event], befores: new Map(), charts: new Map() };
+    return row;
   });
   if (part !== null) await openPart(part);
   void thePhone().queue.kick();

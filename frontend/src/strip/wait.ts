@@ -23,12 +23,8 @@ export function turn(wait: number): void {
   }, wait * 1000);
 }
 
-/** The seconds waited before the cue now marked, null where the wait did not run to its end. */
-export function taken(): number | null {
-  const now = ring.value;
-  clear();
-  return now.is === "due" ? now.wait : null;
-}
+/** The seconds waited before the cue now given, null where the wait did not run to its end. */
+export const waited = (): number | null => (ring.value.is === "due" ? ring.value.wait : null);
 
 export function clear(): void {
   clearTimeout(timer);
