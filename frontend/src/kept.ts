@@ -1,5 +1,5 @@
 /** Replies of the server kept for when it does not answer, each under a name of its own. */
-import { thePhone } from "./phone";
+import { db } from "./stores";
 
 /** All of them lie under names that start so, beside the club in the phone's database. */
 const HEAD = "kept:";
@@ -16,23 +16,23 @@ interface Kept<T> {
 }
 
 export const kept = <T>(name: string): Promise<Kept<T> | undefined> =>
-  thePhone().db.use((handle) => handle.get("meta", HEAD + name)) as Promise<Kept<T> | undefined>;
+  db.use((handle) => handle.get("meta", HEAD + name)) as Promise<Kept<T> | undefined>;
 
 export const keep = (
   name: string,
   fencer: Kept<unknown>["fencer"],
   data: unknown,
 ): Promise<unknown> =>
-  thePhone().db.use((handle) =>
+  db.use((handle) =>
     handle.put("meta", { fencer, at: Date.now(), data } satisfies Kept<unknown>, HEAD + name),
   );
 
 export const forget = (name: string): Promise<void> =>
-  thePhone().db.use((handle) => handle.delete("meta", HEAD + name));
+  db.use((handle) => handle.delete("meta", HEAD + name));
 
 /** Let go of what is about people who are no longer in the club, and of the oldest. */
 export async function onlyFor(people: ReadonlySet<string>): Promise<void> {
-  await thePhone().db.use(async (handle) => {
+  await db.use(async (handle) => {
     const tx = handle.transaction("meta", "readwrite");
     const found: { key: string; one: Kept<unknown> }[] = [];
     for await (const cursor of tx.store.iterate(KEPT)) {

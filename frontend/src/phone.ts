@@ -38,9 +38,15 @@ export const onChange = (
   listeners.add(listener);
 };
 
-/** Once both stores are open and agree, put the parts together and load what the first screen needs. */
-export async function openPhone(): Promise<void> {
+/**
+ * Once both stores are open and agree, put the parts together; what the first screen needs is asked
+ * for before that.
+ *
+ * @returns whether the database had lost something: then what was read of it early is not all
+ */
+export async function openPhone(): Promise<boolean> {
   heed((notice) => tell(words.storage[notice]));
+  const early = ahead(look());
   const merged = await merging;
   const journal = (await opening)?.journal ?? null;
   const known = { ...merged.known, device: merged.known.device ?? uuid7() };
@@ -86,9 +92,19 @@ export async function openPhone(): Promise<void> {
       .catch(console.warn);
   if (merged.known.device === null) await introduce(known.session);
   report(merged);
-  await Promise.all([refresh(true), loadCared()]);
+  const lost = merged.emptied || merged.restored > 0;
+  await Promise.all([recount(), lost ? look() : early]);
   void theEdits().catch(console.error);
+  return lost;
 }
+
+/** Asked for ahead of its time: whoever waits for it says what is wrong. */
+export function ahead<T>(asked: Promise<T>): Promise<T> {
+  asked.catch(() => undefined);
+  return asked;
+}
+
+const look = () => Promise.all([showClub(), reloadLessons(), loadCared()]);
 
 let loading: Promise<Edits> | null = null;
 /** The club with the changes that wait; until these are loaded, the club as it was fetched. */
@@ -107,7 +123,7 @@ async function loadEdits(): Promise<Edits> {
   const { Edits, withEdits } = await import("./device/edits");
   const mine = () => edits.value.filter((one) => !one.why && one.coach === session.value?.coach.id);
   changed = (fetched) => (mine().length > 0 ? withEdits(fetched, mine()) : fetched);
-  const made = new Edits(thePhone().db, (all) => {
+  const made = new Edits(db, (all) => {
     edits.value = all;
     void showClub().catch(console.warn);
   });
@@ -115,7 +131,6 @@ async function loadEdits(): Promise<Edits> {
 }
 
 async function showClub(): Promise<void> {
-  const { db } = thePhone();
   const fetched = (await db.use((handle) => handle.get("meta", "club"))) as Club | undefined;
   // a database emptied under a lesson must not take the lesson's drills off the screen
   if (fetched !== undefined) club.value = changed(fetched);
@@ -123,7 +138,7 @@ async function showClub(): Promise<void> {
 
 /** Write down who this phone is, in all the places that can be asked later. */
 export async function introduce(now: Session | null): Promise<void> {
-  const { db, journal, ledger } = thePhone();
+  const { journal, ledger } = thePhone();
   await writeKnown(db, { device: ledger.device, n: ledger.n, session: now });
   await journal?.add([ledger.head(now)]);
   remember({ device: ledger.device, n: ledger.n, session: now });
@@ -136,7 +151,7 @@ function report({ emptied, restored }: Merged): void {
 
 /** Bring the signals up to what the database holds. */
 export async function refresh(all: boolean): Promise<void> {
-  await Promise.all(all ? [recount(), showClub(), reloadLessons()] : [recount()]);
+  await Promise.all([recount(), all && look()]);
 }
 
 /** Count what waits. A write on its way counts itself when it is done: never count it twice. */
@@ -156,7 +171,7 @@ async function recount(): Promise<void> {
 export async function reloadLessons(): Promise<void> {
   const today = localDay(new Date());
   const since = localDay(new Date(Date.now() - 86_400_000));
-  const rows = await thePhone().db.use((handle) =>
+  const rows = await db.use((handle) =>
     handle.getAllFromIndex("lessons", "day", IDBKeyRange.lowerBound(since)),
   );
   lessons.value = rows.filter((row) => row.day >= today || !row.closed);
@@ -168,7 +183,7 @@ let mirrored = "";
 
 /** Renew the second copy of the club's data when what was fetched is new. */
 async function keepMirror(): Promise<void> {
-  const { db, outbox } = thePhone();
+  const { outbox } = thePhone();
   const now = `${await outbox.cursor("standingsCursor")} ${JSON.stringify(club.value)}`;
   if (now === mirrored) return;
   await mirror()
@@ -188,14 +203,14 @@ async function tidyJournal(): Promise<void> {
 }
 
 export const chartOf = (id: string): Promise<Chart | undefined> =>
-  thePhone().db.use((handle) => handle.get("charts", id));
+  db.use((handle) => handle.get("charts", id));
 
 async function loadCared(): Promise<void> {
-  const agreed = await thePhone().db.use((handle) => handle.get("meta", "cared"));
+  const agreed = await db.use((handle) => handle.get("meta", "cared"));
   cared.value = (agreed as string[] | undefined) ?? [];
 }
 
 export async function careConfirmed(coach: string): Promise<void> {
   cared.value = [...cared.value, coach];
-  await thePhone().db.use((handle) => handle.put("meta", cared.value, "cared"));
+  await db.use((handle) => handle.put("meta", cared.value, "cared"));
 }

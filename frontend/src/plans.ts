@@ -76,10 +76,15 @@ export async function change(fencer: string, parts: Part[] | null): Promise<void
   await keep("plans-changed", null, changed.value);
 }
 
-export async function openPlans(): Promise<void> {
+/** Read the plans that this phone keeps. */
+export async function readPlans(): Promise<void> {
   const [plans, own] = await Promise.all([kept<Fetched>("plans"), kept<Changed>("plans-changed")]);
   fetched.value = plans?.data ?? fetched.value;
   changed.value = own?.data ?? changed.value;
+}
+
+/** Ask for plans anew whenever something was fetched. */
+export function attendPlans(): void {
   onChange((what) => {
     if (what === "fetched") void fetchPlans().catch(console.warn);
   });

@@ -2,13 +2,13 @@
 import { effect, signal } from "@preact/signals";
 import { render } from "preact";
 import { App } from "./App";
-import { openPhone, thePhone } from "./phone";
-import { openPlans } from "./plans";
+import { ahead, openPhone, thePhone } from "./phone";
+import { attendPlans, readPlans } from "./plans";
 import { route } from "./router";
 import { settings } from "./settings";
 import { session, tell } from "./state";
 import { attendLesson } from "./strip/attend";
-import { loadLesson } from "./strip/open";
+import { loadLesson, readLesson } from "./strip/open";
 import { attendWorker } from "./sw/attend";
 import { words } from "./words";
 
@@ -25,9 +25,18 @@ const show = () => render(<App opened={opened} />, document.getElementById("app"
 
 async function start(): Promise<void> {
   const slow = setTimeout(show, SLOW_MS);
+  const now = route.value;
+  // asked for while the stores open and agree; read anew where the database had lost something
+  const plans = ahead(readPlans());
+  const lesson = now.page === "strip" ? ahead(readLesson(now.lesson)) : undefined;
   try {
-    await openPhone();
-    await Promise.all([openPlans(), lessonAsked()]);
+    const lost = await openPhone();
+    await Promise.all([
+      lost ? readPlans() : plans,
+      // so that its strip is drawn at once; where that fails the strip looks for itself
+      now.page === "strip" && loadLesson(now.lesson, lost ? undefined : lesson).catch(console.warn),
+    ]);
+    attendPlans();
     attendLesson();
     opened.value = "open";
   } catch (error) {
@@ -42,13 +51,6 @@ async function start(): Promise<void> {
   thePhone().queue.attend(window);
   attendWorker();
   if (session.value !== null) void navigator.storage?.persist?.();
-}
-
-/** The lesson at this address, so that its strip is drawn at once; else the strip looks for itself. */
-async function lessonAsked(): Promise<void> {
-  const now = route.value;
-  if (now.page !== "strip") return;
-  await loadLesson(now.lesson).catch(console.warn);
 }
 
 void start();

@@ -81,8 +81,7 @@ export class Ledger {
    * neither took it.
    */
   async keep(event: LessonEvent, along: Along = {}): Promise<void> {
-    if (event.n <= this.#n)
-      throw new Error(`The number ${event.n} is taken: draft the event anew.`);
+    if (event.n <= this.#n) throw new Error(`Number ${event.n} is taken`);
     this.#n = event.n;
     this.#begun += 1;
     // the journal's worker first: it writes while the database's words are being put together

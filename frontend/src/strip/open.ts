@@ -1,10 +1,11 @@
 /** Open a lesson, bring one back on screen, choose its drill. */
-import { rowOf } from "../device/db";
+import { type Before, type LessonRow, rowOf } from "../device/db";
 import { localDay } from "../device/ledger";
-import type { Chart, EventOf, Walk } from "../device/types";
+import type { Chart, EventOf, LessonEvent, Walk } from "../device/types";
 import { chartOf, thePhone } from "../phone";
 import { type Part, SURE } from "../plans";
 import { drillOf, lessons, session } from "../state";
+import { db } from "../stores";
 import { chartIds, loadCharts, walkCharts } from "./charts";
 import { asProposed } from "./giving";
 import { type Live, live, shown } from "./live";
@@ -34,11 +35,18 @@ export async function openLesson(fencer: string, part: Part | null): Promise<str
  * Bring a lesson on screen from the phone's stores; false when it is not there. What was tapped in
  * the lesson before is written down first: two lessons never share a screen's memory.
  */
-export const loadLesson = (id: string): Promise<boolean> => inTurn(() => load(id));
+export const loadLesson = (id: string, asked?: Promise<Read>): Promise<boolean> =>
+  inTurn(() => load(id, asked));
 
-async function load(id: string): Promise<boolean> {
-  if (live.value?.row.id === id) return true;
-  const found = await thePhone().db.use(async (handle) => {
+interface Read {
+  row: LessonRow | undefined;
+  events: LessonEvent[];
+  befores: Before[];
+}
+
+/** What the database holds of a lesson. */
+export const readLesson = (id: string): Promise<Read> =>
+  db.use(async (handle) => {
     const [row, kept, befores] = await Promise.all([
       handle.get("lessons", id),
       handle.getAllFromIndex("events", "lesson", id),
@@ -46,6 +54,10 @@ async function load(id: string): Promise<boolean> {
     ]);
     return { row, events: kept.map((one) => one.event), befores };
   });
+
+async function load(id: string, asked?: Promise<Read>): Promise<boolean> {
+  if (live.value?.row.id === id) return true;
+  const found = await (asked ?? readLesson(id));
   if (found.row?.coach !== session.value?.coach.id || !found.row) return false;
   const befores = new Map(found.befores.map((one) => [one.drill, one.walk]));
   const { row, events } = found;
@@ -94,7 +106,7 @@ export async function chooseDrill(drill: string): Promise<void> {
     asProposed();
     clearWait();
   }
-  await thePhone().db.use((handle) => handle.put("lessons", row));
+  await db.use((handle) => handle.put("lessons", row));
 }
 
 /** The lesson with a drill on screen: where the fencer stood in it, and the charts that takes. */
@@ -102,7 +114,7 @@ async function onDrill(now: Live, drill: string): Promise<Live> {
   const key: [string, string] = [now.row.fencer, drill];
   const before = now.befores.has(drill)
     ? (now.befores.get(drill) ?? null)
-    : worked((await thePhone().db.use((handle) => handle.get("standings", key)))?.walk);
+    : worked((await db.use((handle) => handle.get("standings", key)))?.walk);
   const chart = drillOf(drill)?.chart;
   const wanted = [...(chart ? [chart] : []), ...(before ? [before.chart] : [])];
   return {
