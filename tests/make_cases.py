@@ -1,16 +1,20 @@
 """Write the shared cases: `python -m tests.make_cases`. Run it when the rules change.
 
-Python and TypeScript both replay tests/cases/walk*.json and corrected.json; a test fails where one
-is out of date.
+Python and TypeScript both replay tests/cases/walk*.json, corrected.json and away.json; a test fails
+where one is out of date.
 """
 
 from __future__ import annotations
 
 import json
 import random
+from dataclasses import replace
+from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
+from cueladder.rules import Chart, Walk, fresh
+from cueladder.story.due import due
 from tests.corrections import marks_of, told_of
 from tests.drills import changed_ladders, charts
 from tests.histories import changed_history, history, replay, told
@@ -18,6 +22,7 @@ from tests.histories import changed_history, history, replay, told
 PATH = Path(__file__).parent / "cases" / "walk.json"
 CHANGED = PATH.with_name("walk_changed.json")
 CORRECTED = PATH.with_name("corrected.json")
+AWAY = PATH.with_name("away.json")
 PER_CHART = 4
 
 
@@ -50,9 +55,39 @@ def make_corrected() -> list[Any]:
     return [told_of(marks_of(rng)) for _ in range(60)]
 
 
+def make_away() -> list[Any]:
+    """What fencers worked last, on charts of walk.json; whether they are due some day after it."""
+    rng = random.Random(20261126)
+    cases = []
+    for chart in charts() * 2:
+        worked = []
+        for _ in range(rng.randint(1, 3)):
+            walk = rng.choice(replay(chart, history(chart, rng)))
+            worked.append({"chart": chart.id, "day": walk.day, "met": walk.met})
+        last = max(one["day"] for one in worked)
+        today = date.fromisoformat(last) + timedelta(days=rng.choice([0, 5, 9, 10, 11, 28, 29, 60]))
+        walks = [
+            (f"drill {k}", chart, left(chart, one), one["day"]) for k, one in enumerate(worked)
+        ]
+        [row] = due({"fencer": "Jule"}, {"fencer": walks}, {}, today)
+        told = {"until": row["until"], "due": row["state"] == "lower"}
+        cases.append({"worked": worked, "today": today.isoformat(), "last": row["last"], **told})
+    return cases
+
+
+def left(chart: Chart, one: dict[str, Any]) -> Walk:
+    """A walk of which only the last rung met, and the day, matter."""
+    return replace(fresh(chart), met=one["met"], day=one["day"])
+
+
 def main() -> None:
     """Write the files."""
-    made = ((PATH, make()), (CHANGED, make_changed()), (CORRECTED, make_corrected()))
+    made = (
+        (PATH, make()),
+        (CHANGED, make_changed()),
+        (CORRECTED, make_corrected()),
+        (AWAY, make_away()),
+    )
     for path, cases in made:
         path.write_text(json.dumps(cases, ensure_ascii=False, separators=(",", ":")) + "\n")
         print(f"{path.name}: {path.stat().st_size // 1024} kB")

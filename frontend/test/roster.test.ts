@@ -1,6 +1,7 @@
 import "fake-indexeddb/auto";
+import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import type { Fencer } from "../src/device/types";
+import type { Chart, Fencer, Walk } from "../src/device/types";
 
 type Roster = typeof import("../src/desk/roster");
 type Form = typeof import("../src/desk/personForm");
@@ -43,11 +44,34 @@ describe("finding a fencer", () => {
 });
 
 describe("who is due", () => {
-  it("is whoever is away longer than the first row of the re-entry table", () => {
-    const day = (ago: number) => new Date(Date.now() - ago * 86_400_000).toISOString().slice(0, 10);
-    expect(roster.isDue({ last: day(20), until: day(10) })).toBe(true);
-    expect(roster.isDue({ last: day(0), until: day(-10) })).toBe(false);
-    expect(roster.isDue({ last: day(90), until: null })).toBe(false);
+  const read = (name: string) =>
+    JSON.parse(readFileSync(new URL(`../../tests/cases/${name}.json`, import.meta.url), "utf8"));
+  const { charts } = read("walk") as { charts: Record<string, Chart> };
+  const cases = read("away") as {
+    worked: { chart: string; day: string; met: number | null }[];
+    today: string;
+    last: string;
+    until: string;
+    due: boolean;
+  }[];
+
+  it("is whoever is due on the server", () => {
+    expect(cases.length).toBeGreaterThan(20);
+    expect(new Set(cases.map((one) => one.due)).size).toBe(2);
+    for (const { worked, today, last, until, due } of cases) {
+      const standings = worked.map(({ chart, day, met }) => ({
+        fencer: "f",
+        day,
+        walk: { chart, met } as Walk,
+      }));
+      const away = roster.awayIn(standings, new Map(Object.entries(charts))).get("f");
+      expect(away).toEqual({ last, until });
+      expect(roster.isDue(away, today)).toBe(due);
+    }
+  });
+
+  it("is nobody who never had a lesson", () => {
+    expect(roster.awayIn([], new Map()).size).toBe(0);
     expect(roster.isDue(undefined)).toBe(false);
   });
 });

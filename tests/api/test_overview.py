@@ -62,16 +62,19 @@ def the(rows, **what):
 
 
 def test_whoever_has_waited_past_the_drills_own_limit_is_due_first(club):
-    soon, fine, new = (club.add_fencer(name) for name in ("Soon", "Fine", "New"))
-    teach(club, ("correct", 16), day=days_ago(11))
+    soon, fine, new, low = (club.add_fencer(name) for name in ("Soon", "Fine", "New", "Low"))
+    teach(club, ("correct", 40), day=days_ago(12))
+    # only the lowest rung is met: it starts there on any day; the fencer should come all the same
+    teach(club, ("correct", 16), day=days_ago(11), fencer=low)
     teach(club, ("correct", 16), day=days_ago(8), fencer=soon)
     teach(club, ("correct", 16), day=days_ago(1), fencer=fine)
     due = page(club)["due"]
     assert [(row["fencer"], row["state"]) for row in due] == [
-        (club.fencer, "lower"), (soon, "soon"), (new, "new"), (fine, "kept"),
+        (club.fencer, "lower"), (low, "lower"), (soon, "soon"), (new, "new"), (fine, "kept"),
     ]  # fmt: skip
-    assert due[0]["days"] == 11 and len(due[0]["lower"]) == 1
-    assert due[1]["until"] == days_ago(-2).isoformat()
+    assert due[0]["days"] == 12 and len(due[0]["lower"]) == 1
+    assert due[1]["lower"] == []
+    assert due[2]["until"] == days_ago(-2).isoformat()
 
 
 def test_the_tenth_day_is_still_in_time_and_the_eleventh_is_not(club):

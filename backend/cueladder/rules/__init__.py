@@ -1,5 +1,6 @@
 """The rules of the lesson: pure, compiled to charts, walked here and on the phone alike."""
 
+from .away import due_after, keeps
 from .changepoint import ChangePoint
 from .chart import Chart, check_version, compile_chart
 from .drill import Drill
@@ -31,8 +32,10 @@ __all__ = [
     "Window",
     "check_version",
     "compile_chart",
+    "due_after",
     "enter",
     "fresh",
+    "keeps",
     "rebase",
     "rest",
     "rule_from_json",

@@ -7,7 +7,7 @@ from typing import Any
 from ..evidence.invariance import one_lesson
 from ..evidence.serial import judge_order
 from ..evidence.words import cues
-from ..rules import Chart, Mark, Move, Outcome, Walk
+from ..rules import Chart, Mark, Move, Outcome, Walk, keeps
 from ..rules.said import Said, joined, later, opening, say, say_day, say_n
 from ..store.charts import chart_of
 from ..store.lived import Lived, Step
@@ -52,7 +52,7 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
     Returns:
         ``starts``: rows ``{until, place, ...}`` by the chart's re-entry table, ``until`` None in
         the last; ``recheck``: whether a re-check comes first; ``due``: the last day on which it
-        still starts at the rung last met, None where nothing is met; ``words``.
+        still starts at the rung last met, None where it never starts lower; ``words``.
     """
     if walk.met is None:
         first = {"until": None, "cue": cue_words(chart, 0), **_place(chart, 0)}
@@ -67,7 +67,8 @@ def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
         if rows and rows[-1]["place"] == place:
             rows.pop()
         rows.append(row)
-    due = rows[0]["until"]
+    days = keeps(chart, walk)
+    due = None if days is None else later_day(day, days)
     rung, cue = rung_words(chart, rows[0]["place"]), rows[0]["cue"]
     if due:
         words = say(

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
-from ..rules import Chart, Walk
+from ..rules import Chart, Walk, due_after, keeps
 from ..rules.said import Said, joined, listed, say, say_day, say_n
-from .after import next_start
 from .plain import later_day
 
 # A lesson in the same week is early enough.
@@ -33,9 +32,10 @@ def due(
 
     Returns:
         Rows ``{fencer, name, state, last, days, until, lower, booked, words}``. ``state`` is
-        ``lower`` (what was worked last starts lower by now than it was left), ``soon`` (it will
-        within three days), ``new`` (nothing worked yet) or ``kept``; ``until`` the last day on
-        which it starts where it was left; ``lower`` the names of drills that start lower by now.
+        ``lower`` (what was worked last starts lower by now than it was left, or would where a
+        rung is below), ``soon`` (it will within three days), ``new`` (nothing worked yet) or
+        ``kept``; ``until`` the last day before that; ``lower`` the names of drills that start
+        lower by now.
     """
     rows = [
         _row(fencer, name, list(worked.get(fencer, ())), booked.get(fencer), today)
@@ -65,14 +65,15 @@ def _row(
     lower = sorted(
         drill
         for drill, chart, walk, day in worked
-        if walk.met is not None and _until(chart, walk, day) < today.isoformat()
+        if keeps(chart, walk) is not None and _until(chart, walk, day) < today.isoformat()
     )
     left = (date.fromisoformat(until) - today).days
     state = "lower" if left < 0 else "soon" if left <= SOON else "kept"
     parts: list[str] = [say("Last lesson today.")]
     if days:
         parts = [say_n("Last lesson %(n)s day ago.", "Last lesson %(n)s days ago.", days)]
-    if state == "soon":
+    falls = any(keeps(chart, walk) is not None for _, chart, walk, day in worked if day == last)
+    if state == "soon" and falls:
         on = _on(until, today)
         parts.append(say("After %(day)s it starts lower.", day=on))
     if lower and state == "lower":
@@ -84,13 +85,8 @@ def _row(
 
 
 def _until(chart: Chart, walk: Walk, day: str) -> str:
-    """The last day on which the drill still starts where it was left."""
-    until = next_start(chart, walk, day)["due"]
-    if until is None:
-        # nothing is met yet, so nothing falls; the fencer should come all the same
-        most = next(most for most, _ in chart.reentry if most is not None)
-        until = later_day(day, most)
-    return str(until)
+    """The last day on which the fencer need not have come yet."""
+    return later_day(day, due_after(chart, walk))
 
 
 def _on(day: str, today: date) -> Said:
