@@ -13,8 +13,7 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from cueladder.rules import Chart, Walk, fresh
-from cueladder.story.due import due
+from cueladder.rules import Chart, Walk, due_by, fresh
 from tests.corrections import marks_of, told_of
 from tests.drills import changed_ladders, charts
 from tests.histories import changed_history, history, replay, told
@@ -66,12 +65,9 @@ def make_away() -> list[Any]:
             worked.append({"chart": chart.id, "day": walk.day, "met": walk.met})
         last = max(one["day"] for one in worked)
         today = date.fromisoformat(last) + timedelta(days=rng.choice([0, 5, 9, 10, 11, 28, 29, 60]))
-        walks = [
-            (f"drill {k}", chart, left(chart, one), one["day"]) for k, one in enumerate(worked)
-        ]
-        [row] = due({"fencer": "Jule"}, {"fencer": walks}, {}, today)
-        told = {"until": row["until"], "due": row["state"] == "lower"}
-        cases.append({"worked": worked, "today": today.isoformat(), "last": row["last"], **told})
+        until = due_by((chart, left(chart, one), one["day"]) for one in worked)
+        told = {"until": until, "due": until < today.isoformat()}
+        cases.append({"worked": worked, "today": today.isoformat(), "last": last, **told})
     return cases
 
 

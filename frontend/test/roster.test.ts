@@ -1,6 +1,7 @@
 import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
+import { awayIn, isDue } from "../src/device/away";
 import type { Chart, Fencer, Walk } from "../src/device/types";
 
 type Roster = typeof import("../src/desk/roster");
@@ -64,15 +65,15 @@ describe("who is due", () => {
         day,
         walk: { chart, met } as Walk,
       }));
-      const away = roster.awayIn(standings, new Map(Object.entries(charts))).get("f");
+      const away = awayIn(standings, new Map(Object.entries(charts))).get("f");
       expect(away).toEqual({ last, until });
-      expect(roster.isDue(away, today)).toBe(due);
+      expect(isDue(away, today)).toBe(due);
     }
   });
 
   it("is nobody who never had a lesson", () => {
-    expect(roster.awayIn([], new Map()).size).toBe(0);
-    expect(roster.isDue(undefined)).toBe(false);
+    expect(awayIn([], new Map()).size).toBe(0);
+    expect(isDue(undefined)).toBe(false);
   });
 });
 

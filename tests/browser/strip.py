@@ -121,11 +121,12 @@ def tap(page: Page, kind: str) -> str:
 
 
 def mark(page: Page, kind: str, times: int = 1) -> None:
-    """Tap a mark; what is shown must be kept."""
+    """Tap a mark; what is shown must be kept, once."""
     for _ in range(times):
+        before = {one["id"] for one in standing_marks(page)}
         shown = tap(page, kind)
         kept = {one["id"] for one in standing_marks(page)}
-        assert shown in kept, f"the tap on {kind} was shown, not kept"
+        assert kept == before | {shown}, f"the tap on {kind} was shown, not kept, or kept twice"
 
 
 def lesson_of(page: Page) -> str:

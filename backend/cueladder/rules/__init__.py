@@ -1,6 +1,6 @@
 """The rules of the lesson: pure, compiled to charts, walked here and on the phone alike."""
 
-from .away import due_after, keeps
+from .away import due_after, due_by, keeps
 from .changepoint import ChangePoint
 from .chart import Chart, check_version, compile_chart
 from .drill import Drill
@@ -33,6 +33,7 @@ __all__ = [
     "check_version",
     "compile_chart",
     "due_after",
+    "due_by",
     "enter",
     "fresh",
     "keeps",

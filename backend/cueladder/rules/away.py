@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from datetime import date, timedelta
+
 from .chart import Chart
 from .walk import Walk
 
@@ -33,3 +36,19 @@ def due_after(chart: Chart, walk: Walk) -> int:
     """
     days = keeps(chart, walk)
     return days if days is not None else next(most for most, _ in chart.reentry if most is not None)
+
+
+def due_by(worked: Iterable[tuple[Chart, Walk, str]]) -> str:
+    """The last day on which a fencer need not have come yet: by what was worked last.
+
+    Args:
+        worked: chart, walk and day of the last lesson of each drill, at least one.
+
+    Returns:
+        An ISO day, or the last there is: a device's clock may show any year.
+    """
+    drills = list(worked)
+    last = max(day for *_, day in drills)
+    days = max(due_after(chart, walk) for chart, walk, day in drills if day == last)
+    left = (date.max - date.fromisoformat(last)).days
+    return str(date.fromisoformat(last) + timedelta(days=min(days, left)))

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import Any
 
-from ..rules import Chart, Walk, due_after, keeps
+from ..rules import Chart, Walk, due_by, keeps
 from ..rules.said import Said, joined, listed, say, say_day, say_n
-from .plain import later_day
 
 # A lesson in the same week is early enough.
 SOON = 3
@@ -61,11 +60,11 @@ def _row(
         }  # fmt: skip
     last = max(day for *_, day in worked)
     days = max(0, (today - date.fromisoformat(last)).days)
-    until = max(_until(chart, walk, day) for _, chart, walk, day in worked if day == last)
+    until = due_by((chart, walk, day) for _, chart, walk, day in worked)
     lower = sorted(
         drill
         for drill, chart, walk, day in worked
-        if keeps(chart, walk) is not None and _until(chart, walk, day) < today.isoformat()
+        if keeps(chart, walk) is not None and due_by([(chart, walk, day)]) < today.isoformat()
     )
     left = (date.fromisoformat(until) - today).days
     state = "lower" if left < 0 else "soon" if left <= SOON else "kept"
@@ -82,11 +81,6 @@ def _row(
         **row, "state": state, "last": last, "days": days, "until": until, "lower": lower,
         "words": joined([*parts, said]),
     }  # fmt: skip
-
-
-def _until(chart: Chart, walk: Walk, day: str) -> str:
-    """The last day on which the fencer need not have come yet."""
-    return later_day(day, due_after(chart, walk))
 
 
 def _on(day: str, today: date) -> Said:

@@ -1,6 +1,7 @@
 /** The next seven days: who has a lesson when. On this phone first, so that it works offline. */
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
-import { dayAfter, endOf, lessonsOn, overlapping, toCopy } from "../device/bookings";
+import { endOf, lessonsOn, overlapping, toCopy } from "../device/bookings";
+import { dayAfter } from "../device/days";
 import { localDay } from "../device/ledger";
 import type { Booking, Club } from "../device/types";
 import { locale } from "../i18n";

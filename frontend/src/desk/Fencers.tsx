@@ -1,5 +1,6 @@
 /** The club's fencers: found, told who is due, and where each stands. */
 import { useEffect, useState } from "preact/hooks";
+import { type Away, isDue } from "../device/away";
 import type { Fencer, Standing } from "../device/types";
 import { PageHead } from "../SyncPill";
 import { club, drillOf, edits, session, sync } from "../state";
@@ -11,7 +12,7 @@ import { EditLink } from "./EditLink";
 import { dayWords } from "./Exact";
 import { changeFencer, isWaiting } from "./edit";
 import { Refused } from "./Refused";
-import { type Away, awayOf, isDue, search } from "./roster";
+import { awayOf, search } from "./roster";
 import { Enter } from "./Today";
 
 export function Fencers() {

@@ -56,14 +56,18 @@ export function Today() {
           <Cards of={toGive.slice(0, grown)} open={toGive[0]} />
         </section>
       ) : null}
-      {given.length > 0 && whole ? (
-        <section data-testid="given">
-          <h2>{words.today.given}</h2>
-          <Cards of={given} />
-        </section>
+      {whole ? (
+        <>
+          {given.length > 0 ? (
+            <section data-testid="given">
+              <h2>{words.today.given}</h2>
+              <Cards of={given} />
+            </section>
+          ) : null}
+          <Watchable />
+          {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
+        </>
       ) : null}
-      {whole ? <Watchable /> : null}
-      {watches() || !whole ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
     </main>
   );
 }

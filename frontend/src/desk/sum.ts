@@ -1,4 +1,5 @@
 /** What a lesson's marks on one drill come to, counted on the phone; no statistics here. */
+import { dayAfter } from "../device/days";
 import { arrive, type DrillFold } from "../device/lesson";
 import { cue } from "../device/suggestion";
 import type { Chart, Mark, MarkKey } from "../device/types";
@@ -70,9 +71,9 @@ export function startsOf({ fold, charts, day }: NextProps): Start[] {
   if (chart === undefined) return [];
   let from = 0;
   const starts = chart.reentry.map(({ days }): Start => {
-    const walk = arrive(fold.walk, chart.id, later(day, days ?? from + 1), charts);
+    const walk = arrive(fold.walk, chart.id, dayAfter(day, days ?? from + 1), charts);
     from = days ?? from;
-    const until = days === null ? null : later(day, days);
+    const until = days === null ? null : dayAfter(day, days);
     return { until, cue: cue(chart, walk.place).join(" / "), check: walk.phase === "check" };
   });
   return starts.filter((start, at) => start.cue !== starts[at + 1]?.cue);
@@ -83,6 +84,3 @@ export interface NextProps {
   charts: ReadonlyMap<string, Chart>;
   day: string;
 }
-
-const later = (day: string, days: number): string =>
-  new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);

@@ -46,9 +46,9 @@ async function open(): Promise<Gist> {
     }
   }
   if (own === null) throw new Error("No journal slot is free: close other Cue Ladder tabs.");
-  const text = readOwn(own.file);
-  if (text !== "" && !text.endsWith("\n")) add("\n");
-  return gistOf(decode(await read()));
+  const texts = await read();
+  if (texts[0] !== "" && !texts[0]?.endsWith("\n")) add("\n");
+  return gistOf(decode(texts));
 }
 
 /** The texts of all slots, the own one first. */

@@ -63,10 +63,8 @@ export const unsentIn = (contents: Contents): LessonEvent[] =>
 
 /** What every start must know of the journal; the rest is read only where a store lacks something. */
 export interface Gist {
-  /** Whether a phone in use has written it. */
-  used: boolean;
   head: Head | null;
-  /** The highest number given by the phone of the head, or by any where there is none. */
+  /** The highest number given by the phone of the head, or by any where there is none; 0: none was. */
   n: number;
   /** Ids of the events that the server has yet to take. */
   unsent: string[];
@@ -78,6 +76,5 @@ export function gistOf(contents: Contents): Gist {
   for (const event of events.values()) {
     if (head === null || event.device === head.device) n = Math.max(n, event.n);
   }
-  const unsent = unsentIn(contents).map((event) => event.id);
-  return { used: head !== null || events.size > 0, head, n, unsent };
+  return { head, n, unsent: unsentIn(contents).map(({ id }) => id) };
 }

@@ -39,12 +39,14 @@ export async function mergeStores(
     db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
   ]);
   const gist = opened?.gist ?? null;
-  const emptied = known.device === null && (gist?.used === true || reminder.device !== null);
+  const n = gist?.n ?? 0;
+  const used = gist?.head != null || n > 0 || reminder.device !== null;
+  const emptied = known.device === null && used;
   const unsent = new Set(keys);
   const { restored, copied } = await refill(db, opened, unsent, emptied);
   const best = {
     device: known.device ?? gist?.head?.device ?? reminder.device,
-    n: Math.max(known.n, reminder.n, gist?.n ?? 0),
+    n: Math.max(known.n, reminder.n, n),
     session: emptied ? (gist?.head?.session ?? reminder.session) : known.session,
   };
   if (emptied) await writeKnown(db, best);
