@@ -125,7 +125,7 @@ async function loadEdits(): Promise<Edits> {
   changed = (fetched) => (mine().length > 0 ? withEdits(fetched, mine()) : fetched);
   const made = new Edits(db, (all) => {
     edits.value = all;
-    void showClub().catch(console.warn);
+    return showClub().catch(console.warn);
   });
   return made.open();
 }

@@ -112,6 +112,18 @@ def test_two_taps_at_once_add_nobody_twice_and_no_two_at_the_same_time(salle):
     expect(page.get_by_test_id("edits-refused")).to_have_count(0)
 
 
+def test_a_lesson_added_at_once_reckons_with_what_was_just_typed(salle):
+    page, day = salle.open(), day_after(2)
+    to_evenings(page, day)
+    add(page, "Anouk")
+    field(page, "Minutes", "Anouk").fill("45")
+    at_once = "(button) => { button.focus(); button.click(); }"
+    page.locator(".adds button").filter(has_text="Bela").evaluate(at_once)
+    expect(page.get_by_test_id("evening-sum")).to_have_text("2 lessons, from 17:00 to 18:30")
+    all_sent(page)
+    assert planned(page, salle, day) == [("17:00", 45, "Anouk"), ("17:45", 45, "Bela")]
+
+
 def test_what_is_wrong_is_said_and_not_sent(salle):
     page, day = salle.open(), day_after(2)
     to_evenings(page, day)

@@ -10,7 +10,7 @@ import { PageHead } from "../SyncPill";
 import { club, fencerOf, session } from "../state";
 import { words } from "../words";
 import { eveningWords as said } from "../words.evenings";
-import { book, bookSame, newId, removeBooking } from "./booking";
+import { book, bookSame, inTurn, newId, removeBooking } from "./booking";
 import { EveningAdd } from "./EveningAdd";
 import { EveningRow } from "./EveningRow";
 import { Refused } from "./Refused";
@@ -112,49 +112,46 @@ function Day({ club: now, day, coach }: { club: Club; day: string; coach: string
   useHeldFocus();
   const end = endOf(lessons);
   const next = lessons.length === 0 ? start : end;
-  const copy = toCopy(now, dayAfter(day, -DAYS), day, coach);
+  const weekBefore = dayAfter(day, -DAYS);
+  const missing = () => toCopy(club.value ?? now, weekBefore, day, coach);
+  const copy = missing();
   const tell = (what: string) => {
     setGone(null);
     setTold(what);
   };
-  // taps come faster than a change is written down: none must be made twice, or at the same time
-  const coming = useRef<Booking[]>([]);
-  const leaving = useRef(new Set<string>());
-  coming.current = coming.current.filter((one) => !lessons.some(({ id }) => id === one.id));
-  const add = async (fencer: string) => {
-    const soon = [...lessons, ...coming.current];
-    if (soon.some((one) => one.fencer === fencer)) return;
-    const at = soon.length === 0 ? start : endOf(soon);
-    if (at === null) return tell(said.dayFull);
-    const minutes = soon.at(-1)?.minutes ?? USUAL.minutes;
-    const one = { id: newId(), day, fencer, coach, at, minutes, plan: [] };
-    coming.current = [...coming.current, one];
-    if (await book(one)) tell(said.added(nameOf(fencer), at));
-    else coming.current = [];
-  };
-  const remove = async (one: Booking) => {
-    if (leaving.current.has(one.id)) return;
-    leaving.current.add(one.id);
-    if (!(await removeBooking(one))) {
-      leaving.current.delete(one.id);
-      return;
-    }
-    setGone(one);
-    setTold(said.removed(nameOf(one.fencer), one.at));
-  };
-  const undo = async (one: Booking) => {
-    if (!(await book(one))) return;
-    leaving.current.delete(one.id);
-    tell(said.back(nameOf(one.fencer)));
-    title.current?.focus();
-  };
-  const same = async () => {
-    if (!(await bookSame(copy, dayAfter(day, -DAYS), day, coach))) return;
-    tell(said.sameDone(copy.length));
-    title.current?.focus();
-  };
+  const standing = () => lessonsOn(club.value ?? now, day, coach);
+  const stands = (one: Booking) => standing().some(({ id }) => id === one.id);
+  const add = (fencer: string) =>
+    inTurn(async () => {
+      const before = standing();
+      if (before.some((one) => one.fencer === fencer)) return;
+      const at = before.length === 0 ? start : endOf(before);
+      if (at === null) return tell(said.dayFull);
+      const minutes = before.at(-1)?.minutes ?? USUAL.minutes;
+      const one = { id: newId(), day, fencer, coach, at, minutes, plan: [] };
+      if (await book(one)) tell(said.added(nameOf(fencer), at));
+    });
+  const remove = (one: Booking) =>
+    inTurn(async () => {
+      if (!stands(one) || !(await removeBooking(one))) return;
+      setGone(one);
+      setTold(said.removed(nameOf(one.fencer), one.at));
+    });
+  const undo = (one: Booking) =>
+    inTurn(async () => {
+      if (stands(one) || !(await book(one))) return;
+      tell(said.back(nameOf(one.fencer)));
+      title.current?.focus();
+    });
+  const same = () =>
+    inTurn(async () => {
+      const old = missing();
+      if (old.length === 0 || !(await bookSame(old, weekBefore, day, coach))) return;
+      tell(said.sameDone(old.length));
+      title.current?.focus();
+    });
   const late = overlapping(lessons);
-  // the club may still hold the one that is on its way out
+  // one that is being put back is part of the club a moment before its place is given up
   const stay = lessons.filter((one) => one.id !== gone?.id);
   const rows = gone === null ? stay : [...stay, gone].sort(byTime);
   const known = now.week !== undefined && day <= dayAfter(now.day ?? day, KNOWN);

@@ -9,6 +9,19 @@ import { keepEdit } from "./edit";
 
 export const newId = (): string => uuid4();
 
+let last: Promise<unknown> = Promise.resolve();
+
+/**
+ * Do this once what was asked for before is kept and part of the club.
+ *
+ * Taps come faster than a change is written down: each must reckon with the one before.
+ */
+export function inTurn<T>(work: () => Promise<T>): Promise<T> {
+  const done = last.then(work);
+  last = done.catch(() => undefined);
+  return done;
+}
+
 const nameOf = ({ fencer }: Booking): string => fencerOf(fencer)?.nickname ?? "";
 
 const aboutOf = (one: Booking): string =>
@@ -26,7 +39,8 @@ export function book(one: Booking): Promise<boolean> {
 export const changeBooking = (
   one: Booking,
   fields: Partial<Pick<Booking, "at" | "minutes">>,
-): Promise<boolean> => keepEdit("PATCH", `${BOOKINGS}/${one.id}`, fields, aboutOf(one));
+): Promise<boolean> =>
+  inTurn(() => keepEdit("PATCH", `${BOOKINGS}/${one.id}`, fields, aboutOf(one)));
 
 export const removeBooking = (one: Booking): Promise<boolean> =>
   keepEdit("DELETE", `${BOOKINGS}/${one.id}`, {}, aboutOf(one));

@@ -35,8 +35,8 @@ export class Edits {
 
   constructor(
     readonly db: DeviceDb,
-    /** Called with all that are kept, after each change. */
-    readonly changed: (all: Edit[]) => void,
+    /** Called with all that are kept, after each change; what it returns is waited for. */
+    readonly changed: (all: Edit[]) => unknown,
   ) {}
 
   /** Load what is kept; what only the second copy has is taken from there. */
@@ -130,7 +130,7 @@ export class Edits {
     const all = await this.#all();
     this.#told = digest(all);
     await copy(all).catch(console.warn);
-    this.changed(all);
+    await this.changed(all);
   }
 }
 
