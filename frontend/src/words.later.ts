@@ -2,6 +2,14 @@
 import { _, ngettext } from "./i18n";
 
 export const laterWords = {
+  today: {
+    given: _("Given so far"),
+    review: _("Review"),
+    elsewhere: _(
+      "A lesson is open on another phone. It goes on only there; a new one starts here.",
+    ),
+    ended: _("The lesson of today is over."),
+  },
   signIn: {
     title: _("Sign in"),
     lead: _("Once on this phone; after that it opens without a network."),

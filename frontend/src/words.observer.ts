@@ -49,12 +49,6 @@ export const said = {
     theirs: _("This lesson is another coach's. You can watch it and mark along; it stays theirs."),
     theirsGo: _("Watch it"),
   },
-  today: {
-    elsewhere: _(
-      "A lesson is open on another phone. It goes on only there; a new one starts here.",
-    ),
-    ended: _("The lesson of today is over."),
-  },
   after: {
     every: _("Every cue, to correct one"),
     everyLead: _("Choose the cue that was marked wrongly."),

@@ -15,9 +15,7 @@ export const peopleWords = {
   due: _("due"),
   last: (day: string) => _("last lesson %(day)s", { day }),
   never: _("no lesson yet"),
-  dueMeans: _(
-    "Due: away so long from every drill that the next lesson would start lower than the last.",
-  ),
+  dueMeans: _("Due: away for so long that what was worked last needs a re-check."),
   archived: (n: number) => _("Archived (%(n)s)", { n }),
   restore: _("Restore"),
   restoreOf: (name: string) => _("Restore: %(name)s", { name }),

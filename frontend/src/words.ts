@@ -1,5 +1,5 @@
 /** The sentences of the strip, of Today and of everything around them. Others lie in `words.*.ts`. */
-import { _, figure, ngettext, percent } from "./i18n";
+import { _, ngettext } from "./i18n";
 
 const entriesRestored = (n: number) =>
   ngettext(
@@ -51,14 +51,13 @@ export const words = {
 
   today: {
     title: _("Today"),
-    given: _("Given so far"),
     evening: _("This evening"),
     none: _("No lessons are planned for today. Start with any fencer."),
     plan: _("Plan evenings"),
     others: _("Start with any fencer"),
+    afterThat: (name: string, at: string) => _("Then %(name)s, %(at)s", { name, at }),
     start: _("Start"),
     goOn: _("Go on"),
-    review: _("Review"),
     noPlan: _("No plan yet: choose the drill on the strip."),
     noClub: _(
       "The club's fencers and drills are not on this phone yet. They come with the first connection.",
@@ -85,38 +84,8 @@ export const words = {
       if (chance >= 0.15) return holds ? _("Less likely to hold") : _("Less likely to climb");
       return holds ? _("Unlikely to hold today") : _("Unlikely to climb today");
     },
-    figures: (chance: number, holds: boolean, cut: boolean) => {
-      const value = { chance: percent(chance, 1) };
-      if (holds) {
-        return cut
-          ? _("Chance that the re-check holds in the time there is: %(chance)s.", value)
-          : _("Chance that the re-check holds: %(chance)s.", value);
-      }
-      return cut
-        ? _("Chance that the first decision is a climb in the time there is: %(chance)s.", value)
-        : _("Chance that the first decision is a climb: %(chance)s.", value);
-    },
-    size: (cues: number, minutes: number) =>
-      ngettext(
-        "About %(n)s cue in %(minutes)s minutes at this fencer's own pace.",
-        "About %(n)s cues in %(minutes)s minutes at this fencer's own pace.",
-        cues,
-        { minutes: figure(minutes, 1) },
-      ),
-    starts: (rung: string, cue: string) => _("Starts at %(rung)s: %(cue)s.", { rung, cue }),
     change: _("Change"),
     changeFor: (name: string) => _("Change the plan for %(name)s", { name }),
-    done: _("Done"),
-    reset: _("Back to the suggested plan"),
-    up: (what: string) => _("Earlier: %(what)s", { what }),
-    down: (what: string) => _("Later: %(what)s", { what }),
-    remove: (what: string) => _("Take out: %(what)s", { what }),
-    add: _("Add a drill"),
-    pick: _("Choose …"),
-    moved: (what: string, at: number) => _("%(what)s is now part %(at)s.", { what, at }),
-    removed: (what: string) => _("%(what)s is taken out.", { what }),
-    added: (what: string) => _("%(what)s is added at the end.", { what }),
-    empty: _("No parts: choose the drill on the strip."),
   },
   roles: {
     "re-check": _("Re-check"),
@@ -130,9 +99,6 @@ export const words = {
     marks: _("Marks"),
     drill: _("Drill"),
     choose: _("Choose a drill"),
-    planned: _("Planned for this lesson"),
-    knownDrills: _("Worked before"),
-    allDrills: _("Other drills"),
     notHere: _("This drill has not reached the phone yet: it comes with the next connection."),
     cue: _("Give this cue"),
     /** The next cue, e.g. "Attack, soft"; `loud` is null where it is always the same. */
@@ -166,17 +132,7 @@ export const words = {
     undone: (mark: string) => _("Taken back: %(mark)s", { mark }),
     nothing: _("No marks yet"),
     more: _("More"),
-    setRung: _("Set the rung by hand"),
-    reason: _("Why (if you like)"),
-    setHere: _("Set this rung"),
-    rest: _("Leave this drill for today"),
-    comfortBefore: _("Comfort before"),
-    comfortAfter: _("Comfort after"),
-    comfortLead: _("Ask the fencer: how comfortable do you feel? 0 not at all, 10 entirely."),
-    how: _("How to give it"),
-    finish: _("End the lesson"),
     unmarked: _("Not marked: this phone could not write it down. Try again."),
-    anotherPage: _("This lesson is not on this phone."),
     current: _("now"),
   },
 
@@ -197,7 +153,6 @@ export const words = {
     discrimination: _("Telling attack from decoy"),
   } as Record<string, string>,
   weapons: { foil: _("Foil"), epee: _("Épée"), sabre: _("Sabre") } as Record<string, string>,
-  standing: { working: _("working"), secure: _("secure"), begun: _("begun"), none: _("new") },
 
   care: {
     title: _("Before a heat drill"),
@@ -220,30 +175,8 @@ export const words = {
   sync: {
     done: _("All sent"),
     waiting: (n: number) => ngettext("%(n)s not sent", "%(n)s not sent", n),
-    sending: _("Sending…"),
     signin: _("Sign in to send"),
-    other: (name: string) => _("Signed in as %(name)s: sign in as yourself to send", { name }),
-    away: _("No answer from the server. Everything is kept here."),
-    trouble: (detail: string) => _("The server could not take it: %(detail)s", { detail }),
-    others: (n: number) =>
-      ngettext(
-        "%(n)s entry of another coach waits for their sign-in.",
-        "%(n)s entries of another coach wait for their sign-in.",
-        n,
-      ),
-    refused: (n: number) =>
-      ngettext(
-        "%(n)s entry was refused by the server",
-        "%(n)s entries were refused by the server",
-        n,
-      ),
     refusedShort: (n: number) => ngettext("%(n)s refused", "%(n)s refused", n),
-    answered: (when: string) => _("Last answer from the server: %(when)s", { when }),
-    never: _("No answer from the server yet."),
-    now: _("Send now"),
-    file: _("Save a file of what is not sent"),
-    fileName: (day: string) => `cue-ladder-unsent-${day}.json`,
-    title: _("Sending"),
   },
   storage: {
     emptied: (n: number) =>
@@ -260,15 +193,10 @@ export const words = {
     blocked: _("Another tab holds an older version open: close other Cue Ladder tabs."),
     outdated: _("A newer version was opened in another tab: load this page again."),
     broken: _("This phone's storage does not answer. Close the app and open it again."),
-    persisted: _("The browser has promised to keep this phone's data."),
-    notPersisted: _(
-      "The browser may clear data when space is short. Installing the app on the home screen helps.",
-    ),
     reload: _("Load again"),
   },
   update: {
     ready: _("A new version is ready."),
     now: _("Use it now"),
-    version: (build: string) => _("Version of %(build)s", { build: build.replace("T", " ") }),
   },
 };

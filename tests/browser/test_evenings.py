@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import offline, online
+from tests.browser.phone import DESK
 from tests.browser.strip import all_sent, mark, open_lesson
 
 pytestmark = pytest.mark.browser
@@ -282,3 +283,32 @@ def test_today_has_the_next_lesson_first_and_those_given_below(salle):
     # the plan that stands open is the next lesson's
     expect(cards.first.locator(".plan-fold")).to_have_attribute("open", "")
     expect(given.locator(".plan-fold[open]")).to_have_count(0)
+
+
+def test_a_lesson_under_way_stands_first_and_says_who_comes_after(salle):
+    page = salle.open()
+    to_give = page.get_by_test_id("to-give")
+    at = {name: time for time, _minutes, name in planned(page, salle, day_after(0))}
+    expect(to_give.get_by_role("heading")).to_have_count(len(at))
+    names = to_give.get_by_role("heading").all_text_contents()
+    then = to_give.locator(".then")
+    expect(then).to_have_text(f"Then {names[1]}, {at[names[1]]}")
+    open_lesson(page, number=2)
+    mark(page, "correct")
+    page.get_by_role("link", name="Today", exact=True).click()
+    expect(to_give.get_by_role("heading")).to_have_text([names[2], *names[:2], *names[3:]])
+    expect(to_give.get_by_role("link")).to_have_accessible_name(f"Go on: {names[2]}")
+    expect(then).to_have_text(f"Then {names[0]}, {at[names[0]]}")
+    expect(to_give.locator(".plan-fold[open]")).to_have_count(1)
+
+
+def test_at_a_desk_the_next_lesson_has_its_plan_beside_those_that_follow(salle):
+    page = salle.open()
+    page.set_viewport_size(DESK)
+    cards = page.get_by_test_id("to-give").locator(".card")
+    first, second, third = (cards.nth(k).bounding_box() for k in range(3))
+    assert second["y"] == first["y"]
+    assert second["x"] >= first["x"] + first["width"]
+    assert third["x"] == second["x"]
+    assert 0 < third["y"] - second["y"] - second["height"] < FINGER
+    expect(page.locator(".then")).to_be_hidden()

@@ -9,6 +9,7 @@ import { useReply } from "../useReply";
 import { words } from "../words";
 import { drillWords } from "../words.drills";
 import { laterWords } from "../words.later";
+import { sheetWords } from "../words.sheets";
 import { FAMILIES } from "./drillDraft";
 import { dayWords, Exact } from "./Exact";
 import type { Versions } from "./replies";
@@ -43,7 +44,7 @@ export function DrillPage({ id }: { id: string }) {
         <section class="card">
           <h3>{said.action}</h3>
           <p>{drill.action}</p>
-          <h3>{words.strip.how}</h3>
+          <h3>{sheetWords.how}</h3>
           <p>{drill.how}</p>
           <h3>{laterWords.drills.safety}</h3>
           <p>{drill.safety}</p>

@@ -3,10 +3,10 @@ import { PageHead } from "../SyncPill";
 import { fencerOf, session, waiting } from "../state";
 import { Tag } from "../strip/DrillSheet";
 import { useReply } from "../useReply";
-import { words } from "../words";
 import { accessWords } from "../words.access";
 import { clubWords } from "../words.club";
 import { deskWords } from "../words.desk";
+import { sheetWords } from "../words.sheets";
 import { EditLink } from "./EditLink";
 import { dayWords, Exact, Freshness } from "./Exact";
 import { Heat } from "./Heat";
@@ -172,7 +172,7 @@ function MarksShow({ story, at }: { story: DrillStory; at: string }) {
         rows={story.rungs.lessons.map((one) => [
           dayWords(one.day, "short"),
           one.steps,
-          words.standing[(one.status ?? "begun") as keyof typeof words.standing],
+          sheetWords.standing[(one.status ?? "begun") as keyof typeof sheetWords.standing],
           one.cues,
         ])}
       />

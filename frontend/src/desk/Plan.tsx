@@ -3,9 +3,14 @@ import type { ComponentType } from "preact";
 import { useState } from "preact/hooks";
 import type { Fencer, PlanBlock } from "../device/types";
 import { Fold } from "../Fold";
+import { later } from "../later";
 import { isChanged, noteFor, type Part, partsFor } from "../plans";
 import { drillOf } from "../state";
 import { words } from "../words";
+
+const PlanFigures = later<{ told: PlanBlock }>(() =>
+  import("./PlanFigures").then((file) => file.PlanFigures),
+);
 
 type Editor = ComponentType<{ fencer: Fencer; onDone: () => void }>;
 
@@ -74,22 +79,14 @@ function Told({ told }: { told: PlanBlock }) {
   return (
     <>
       <p class="soft why-part">{reasonOf(told.why)}</p>
-      {told.climb === null ? null : <Exactly told={told} climb={told.climb} holds={holds} />}
+      {told.climb === null ? null : (
+        <Fold class="exact" summary={words.plan.chance(told.climb, holds)}>
+          {() => <PlanFigures told={told} />}
+        </Fold>
+      )}
     </>
   );
 }
-
-const Exactly = ({ told, climb, holds }: { told: PlanBlock; climb: number; holds: boolean }) => (
-  <Fold class="exact" summary={words.plan.chance(climb, holds)}>
-    {() => (
-      <>
-        <p>{words.plan.figures(climb, holds, told.cut)}</p>
-        <p>{words.plan.size(told.cues, told.minutes)}</p>
-        <p>{words.plan.starts(told.rung, told.cue)}</p>
-      </>
-    )}
-  </Fold>
-);
 
 /** The sentence without the role before its colon, which stands above it already. */
 function reasonOf(why: string): string {

@@ -5,6 +5,7 @@ import { ADDED, change, isChanged, type Part, partsFor } from "../plans";
 import { club, drillOf, tell } from "../state";
 import { words } from "../words";
 import { eveningWords } from "../words.evenings";
+import { planWords } from "../words.plan";
 import { PartName } from "./Plan";
 import { useDrag } from "./useDrag";
 
@@ -28,25 +29,25 @@ export function PlanEditor({ fencer, onDone }: Props) {
     const [part] = next.splice(at, 1);
     if (part === undefined) return;
     next.splice(to, 0, part);
-    set(next, words.plan.moved(nameOf(part), to + 1));
+    set(next, planWords.moved(nameOf(part), to + 1));
   };
   const drag = useDrag(swap);
   const drop = (at: number, part: Part) => {
     set(
       parts.filter((_, index) => index !== at),
-      words.plan.removed(nameOf(part)),
+      planWords.removed(nameOf(part)),
     );
     box.current?.focus();
   };
   const add = (drill: string) => {
     if (drill === "") return;
     const part = { drill, role: ADDED, minutes: null, told: null };
-    set([...parts, part], words.plan.added(nameOf(part)));
+    set([...parts, part], planWords.added(nameOf(part)));
   };
   return (
     <fieldset class="plan-edit" ref={box} tabIndex={-1} data-testid={`edit-${fencer.id}`}>
       <legend class="unseen">{words.plan.changeFor(fencer.nickname)}</legend>
-      {parts.length === 0 ? <p class="soft">{words.plan.empty}</p> : null}
+      {parts.length === 0 ? <p class="soft">{planWords.empty}</p> : null}
       <ol class="plan" ref={drag.list}>
         {parts.map((part, at) => (
           <li key={`${at}${part.role}${part.drill}`} data-drop={drag.markOf(at)}>
@@ -62,7 +63,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
                 type="button"
                 class="quiet"
                 disabled={at === 0}
-                aria-label={words.plan.up(nameOf(part))}
+                aria-label={planWords.up(nameOf(part))}
                 data-testid={`up-${at}`}
                 onClick={() => swap(at, at - 1)}
               >
@@ -72,7 +73,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
                 type="button"
                 class="quiet"
                 disabled={at === parts.length - 1}
-                aria-label={words.plan.down(nameOf(part))}
+                aria-label={planWords.down(nameOf(part))}
                 data-testid={`down-${at}`}
                 onClick={() => swap(at, at + 1)}
               >
@@ -81,7 +82,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
               <button
                 type="button"
                 class="quiet"
-                aria-label={words.plan.remove(nameOf(part))}
+                aria-label={planWords.remove(nameOf(part))}
                 data-testid={`remove-${at}`}
                 onClick={() => drop(at, part)}
               >
@@ -92,7 +93,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
         ))}
       </ol>
       <label class="field">
-        <span>{words.plan.add}</span>
+        <span>{planWords.add}</span>
         <select
           value=""
           data-testid={`add-${fencer.id}`}
@@ -101,7 +102,7 @@ export function PlanEditor({ fencer, onDone }: Props) {
             event.currentTarget.value = "";
           }}
         >
-          <option value="">{words.plan.pick}</option>
+          <option value="">{planWords.pick}</option>
           {(club.value?.drills ?? [])
             .filter((drill) => !drill.archived && drill.weapon.includes(fencer.weapon))
             .map((drill) => (
@@ -113,11 +114,11 @@ export function PlanEditor({ fencer, onDone }: Props) {
       </label>
       <div class="enter">
         <button type="button" class="plain" data-testid={`plan-done-${fencer.id}`} onClick={onDone}>
-          {words.plan.done}
+          {planWords.done}
         </button>
         {isChanged(fencer.id) ? (
-          <button type="button" class="quiet" onClick={() => set(null, words.plan.reset)}>
-            {words.plan.reset}
+          <button type="button" class="quiet" onClick={() => set(null, planWords.reset)}>
+            {planWords.reset}
           </button>
         ) : null}
       </div>

@@ -14,6 +14,7 @@ import { words } from "../words";
 import { accessWords } from "../words.access";
 import { laterWords } from "../words.later";
 import { peopleWords } from "../words.people";
+import { settingWords } from "../words.settings";
 import { Choice } from "./Choice";
 import { Guide } from "./Guide";
 import { SignIn } from "./SignIn";
@@ -74,7 +75,7 @@ export function Settings() {
           </button>
         </section>
       ) : null}
-      <p class="soft">{words.update.version(__BUILD__)}</p>
+      <p class="soft">{settingWords.version(__BUILD__)}</p>
     </main>
   );
 }
@@ -113,24 +114,24 @@ function Sending() {
   }, [refused]);
   const said = {
     new: "",
-    sending: words.sync.sending,
+    sending: settingWords.sync.sending,
     done: unsent.value - others === 0 ? words.sync.done : "",
-    away: words.sync.away,
+    away: settingWords.sync.away,
     signin: words.sync.signin,
-    other: words.sync.other(detail),
-    trouble: words.sync.trouble(detail),
+    other: settingWords.sync.other(detail),
+    trouble: settingWords.sync.trouble(detail),
   }[state];
   return (
     <section class="card" data-testid="sending">
-      <h2>{words.sync.title}</h2>
+      <h2>{settingWords.sync.title}</h2>
       <p>
         {unsent.value > 0 ? <b data-testid="unsent">{words.sync.waiting(unsent.value)}</b> : null}{" "}
         <span>{said}</span>
       </p>
-      {others > 0 ? <p>{words.sync.others(others)}</p> : null}
+      {others > 0 ? <p>{settingWords.sync.others(others)}</p> : null}
       {refused > 0 ? (
         <details data-testid="refused">
-          <summary>{words.sync.refused(refused)}</summary>
+          <summary>{settingWords.sync.refused(refused)}</summary>
           <ul>
             {kept.map((one) => (
               <li key={one.id}>
@@ -147,21 +148,23 @@ function Sending() {
       ) : null}
       <p class="soft">
         {answered === null
-          ? words.sync.never
-          : words.sync.answered(new Date(answered).toLocaleTimeString(locale))}
+          ? settingWords.sync.never
+          : settingWords.sync.answered(new Date(answered).toLocaleTimeString(locale))}
       </p>
       <div class="enter">
         <button type="button" class="plain" onClick={() => thePhone().queue.kick("all")}>
-          {words.sync.now}
+          {settingWords.sync.now}
         </button>
         {unsent.value + no.value > 0 ? (
           <button type="button" class="plain" data-testid="unsent-file" onClick={saveFile}>
-            {words.sync.file}
+            {settingWords.sync.file}
           </button>
         ) : null}
       </div>
       {lasting === null ? null : (
-        <p class="soft">{lasting ? words.storage.persisted : words.storage.notPersisted}</p>
+        <p class="soft">
+          {lasting ? settingWords.storage.persisted : settingWords.storage.notPersisted}
+        </p>
       )}
       {session.value !== null && (state === "signin" || state === "other") ? <SignIn /> : null}
     </section>
@@ -179,7 +182,7 @@ async function saveFile(): Promise<void> {
   const entries = kept.map(({ event, refused, why }) => ({ event, refused: refused === 1, why }));
   const text = JSON.stringify({ entries, edits: edits.value }, null, 2);
   const file = new Blob([text], { type: "application/json" });
-  saveAs(words.sync.fileName(localDay(new Date())), file);
+  saveAs(settingWords.sync.fileName(localDay(new Date())), file);
 }
 
 interface ToggleProps {

@@ -1,5 +1,6 @@
 /** This evening's lessons: start one, go on with one. */
 import { useEffect, useState } from "preact/hooks";
+import type { LessonRow } from "../device/db";
 import type { Booking, Fencer } from "../device/types";
 import { later } from "../later";
 import { thePhone } from "../phone";
@@ -13,8 +14,9 @@ import { PlanView } from "./Plan";
 
 const Others = later<{ booked: Set<string> }>(() => import("./Others").then((file) => file.Others));
 const Watchable = later(() => import("./Watchable").then((file) => file.Watchable));
-const OpenElsewhere = later<{ closed: boolean }>(() =>
-  import("./OpenElsewhere").then((file) => file.OpenElsewhere),
+const Given = later<{ lessons: Booking[] }>(() => import("./Given").then((file) => file.Given));
+const LookBack = later<{ row: LessonRow; name: string }>(() =>
+  import("./LookBack").then((file) => file.LookBack),
 );
 
 const lessonOf = (fencer: string) =>
@@ -36,8 +38,12 @@ async function start(fencer: string, part: Part | null): Promise<void> {
 
 export function Today() {
   const mine = booked.value;
-  const given = mine.filter((one) => lessonOf(one.fencer)?.closed);
-  const toGive = mine.filter((one) => !given.includes(one));
+  const rows = new Map(mine.map((one) => [one, lessonOf(one.fencer)]));
+  const given = mine.filter((one) => rows.get(one)?.closed);
+  // who is on the strip stands before who is to come
+  const begun = (one: Booking) => Number(rows.get(one) !== undefined);
+  const toGive = mine.filter((one) => !rows.get(one)?.closed).sort((a, b) => begun(b) - begun(a));
+  const [next, then] = toGive;
   const grown = useGrown(toGive.length);
   // what stands below comes with the last of them: it must not move under a finger
   const whole = grown >= toGive.length;
@@ -51,19 +57,17 @@ export function Today() {
         </a>
       )}
       {mine.length === 0 && !watches() ? <p class="soft">{words.today.none}</p> : null}
-      {toGive.length > 0 ? (
-        <section aria-label={words.today.evening} data-testid="to-give">
-          <Cards of={toGive.slice(0, grown)} open={toGive[0]} />
+      {next ? (
+        <section class="to-give" aria-label={words.today.evening} data-testid="to-give">
+          <ul class="cards">
+            <Card key={next.id} booking={next} then={then} open />
+          </ul>
+          {then ? <Cards of={toGive.slice(1, grown)} /> : null}
         </section>
       ) : null}
       {whole ? (
         <>
-          {given.length > 0 ? (
-            <section data-testid="given">
-              <h2>{words.today.given}</h2>
-              <Cards of={given} />
-            </section>
-          ) : null}
+          {given.length > 0 ? <Given lessons={given} /> : null}
           <Watchable />
           {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
         </>
@@ -85,15 +89,22 @@ function useGrown(all: number): number {
   return grown;
 }
 
-const Cards = ({ of, open }: { of: Booking[]; open?: Booking | undefined }) => (
+export const Cards = ({ of }: { of: Booking[] }) => (
   <ul class="cards">
     {of.map((one) => (
-      <Card key={`${one.fencer}${one.at}`} booking={one} open={one === open} />
+      <Card key={one.id} booking={one} />
     ))}
   </ul>
 );
 
-function Card({ booking, open }: { booking: Booking; open: boolean }) {
+interface CardProps {
+  booking: Booking;
+  open?: boolean;
+  /** Who comes after: told where an open plan pushes their card out of view. */
+  then?: Booking | undefined;
+}
+
+function Card({ booking, open = false, then }: CardProps) {
   const fencer = fencerOf(booking.fencer);
   if (fencer === undefined) return null;
   return (
@@ -104,6 +115,11 @@ function Card({ booking, open }: { booking: Booking; open: boolean }) {
         <span class="soft">{words.weapons[fencer.weapon]}</span>
       </header>
       <Enter fencer={fencer} part={partsFor(fencer.id)[0] ?? null} />
+      {then ? (
+        <p class="soft then">
+          {words.today.afterThat(fencerOf(then.fencer)?.nickname ?? "", then.at)}
+        </p>
+      ) : null}
       <PlanView fencer={fencer} open={open} />
     </li>
   );
@@ -113,10 +129,11 @@ function Card({ booking, open }: { booking: Booking; open: boolean }) {
 export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
   const row = lessonOf(fencer.id);
   const name = fencer.nickname;
+  const here = row && !row.closed && row.device === thePhone().ledger.device;
   if (watches()) return null;
   return (
     <div class="enter">
-      {row && !row.closed && row.device === thePhone().ledger.device ? (
+      {here ? (
         <a
           class="strong"
           href={`/strip/${row.id}`}
@@ -136,14 +153,7 @@ export function Enter({ fencer, part }: { fencer: Fencer; part: Part | null }) {
           {words.today.start}
         </button>
       )}
-      {row && (row.closed || row.device !== thePhone().ledger.device) ? (
-        <a class="plain" href={`/after/${row.id}`} aria-label={`${words.today.review}: ${name}`}>
-          {words.today.review}
-        </a>
-      ) : null}
-      {row && row.device !== thePhone().ledger.device ? (
-        <OpenElsewhere closed={row.closed} />
-      ) : null}
+      {row && !here ? <LookBack row={row} name={name} /> : null}
     </div>
   );
 }

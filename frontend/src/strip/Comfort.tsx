@@ -1,5 +1,5 @@
 /** How comfortable the fencer feels, 0 to 10, asked before and after. */
-import { words } from "../words";
+import { sheetWords } from "../words.sheets";
 
 interface Props {
   when: "before" | "after";
@@ -8,11 +8,11 @@ interface Props {
 }
 
 export function Comfort({ when, value, onRate }: Props) {
-  const title = when === "before" ? words.strip.comfortBefore : words.strip.comfortAfter;
+  const title = when === "before" ? sheetWords.comfortBefore : sheetWords.comfortAfter;
   return (
     <fieldset class="comfort" data-testid={`comfort-${when}`}>
       <legend>{title}</legend>
-      <p class="soft">{words.strip.comfortLead}</p>
+      <p class="soft">{sheetWords.comfortLead}</p>
       <div>
         {Array.from({ length: 11 }, (_, points) => (
           <button

@@ -6,6 +6,7 @@ import { ADDED, type Part, partsFor, SURE } from "../plans";
 import { Sheet } from "../Sheet";
 import { club, drillOf, fencerOf } from "../state";
 import { words } from "../words";
+import { sheetWords } from "../words.sheets";
 import { Suggested } from "./Suggested";
 
 interface Props {
@@ -76,7 +77,7 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
         <Suggested fencer={fencer} onChoose={onChoose} />
       ) : (
         <>
-          <h3>{words.strip.planned}</h3>
+          <h3>{sheetWords.planned}</h3>
           <ol class="choices">
             {parts.map((part, at) => {
               const drill = drillOf(part.drill);
@@ -88,8 +89,8 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
           </ol>
         </>
       )}
-      {list(words.strip.knownDrills, known)}
-      {list(words.strip.allDrills, fresh)}
+      {list(sheetWords.knownDrills, known)}
+      {list(sheetWords.allDrills, fresh)}
     </Sheet>
   );
 }
@@ -109,8 +110,8 @@ export function Stand({ standing }: { standing: Standing | undefined }) {
   return <Tag is={standing === undefined ? "none" : (standing.secure ?? "begun")} />;
 }
 
-export const Tag = ({ is }: { is: keyof typeof words.standing }) => (
+export const Tag = ({ is }: { is: keyof typeof sheetWords.standing }) => (
   <span class="tag" data-standing={is}>
-    {words.standing[is]}
+    {sheetWords.standing[is]}
   </span>
 );

@@ -5,6 +5,7 @@ import { Sheet } from "../Sheet";
 import { words } from "../words";
 import { inputs } from "../words.inputs";
 import { laterWords } from "../words.later";
+import { sheetWords } from "../words.sheets";
 import { Company } from "./Beside";
 import { Comfort } from "./Comfort";
 import { folded } from "./live";
@@ -31,15 +32,15 @@ export function More({ drill, mixed, onRung, onSet, onKeys, onRest, onFinish, on
             {inputs.set.title}
           </button>
           <button type="button" class="plain" data-testid="more-rung" onClick={onRung}>
-            {words.strip.setRung}
+            {sheetWords.setRung}
           </button>
           <button type="button" class="plain" data-testid="more-rest" onClick={onRest}>
-            {words.strip.rest}
+            {sheetWords.rest}
           </button>
         </>
       ) : null}
       <button type="button" class="strong" data-testid="more-finish" onClick={onFinish}>
-        {words.strip.finish}
+        {sheetWords.finish}
       </button>
       <Company onClose={onClose} />
       <Comfort
@@ -50,7 +51,7 @@ export function More({ drill, mixed, onRung, onSet, onKeys, onRest, onFinish, on
       <NoteField />
       {drill ? (
         <section>
-          <h3>{words.strip.how}</h3>
+          <h3>{sheetWords.how}</h3>
           <p>{drill.how}</p>
           {mixed ? <p>{words.strip.softLoud}</p> : null}
           <p class="soft">{drill.safety}</p>

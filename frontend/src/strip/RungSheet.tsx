@@ -4,6 +4,7 @@ import { LADDERS } from "../device/suggestion";
 import type { LadderName } from "../device/types";
 import { Sheet } from "../Sheet";
 import { words } from "../words";
+import { sheetWords } from "../words.sheets";
 import type { Shown } from "./live";
 
 interface Props {
@@ -25,7 +26,7 @@ export function RungSheet({ now: { chart, walk }, onSet, onClose }: Props) {
     if (place >= 0) onSet(place, reason);
   };
   return (
-    <Sheet title={words.strip.setRung} onClose={onClose}>
+    <Sheet title={sheetWords.setRung} onClose={onClose}>
       <form onSubmit={submit}>
         {LADDERS.map((ladder) => (
           <Rungs
@@ -38,7 +39,7 @@ export function RungSheet({ now: { chart, walk }, onSet, onClose }: Props) {
           />
         ))}
         <label class="field">
-          <span>{words.strip.reason}</span>
+          <span>{sheetWords.reason}</span>
           <input
             type="text"
             maxLength={200}
@@ -47,7 +48,7 @@ export function RungSheet({ now: { chart, walk }, onSet, onClose }: Props) {
           />
         </label>
         <button type="submit" class="strong" data-testid="rung-save">
-          {words.strip.setHere}
+          {sheetWords.setHere}
         </button>
       </form>
     </Sheet>
