@@ -35,6 +35,7 @@ function loadAgain(event: Event): void {
 async function register(): Promise<void> {
   try {
     const registration = await navigator.serviceWorker.register("/worker.js");
+    if (wasHeld() && registration.waiting === null) return location.reload();
     offer(registration.waiting);
     registration.addEventListener("updatefound", () => {
       const next = registration.installing;
@@ -50,9 +51,28 @@ async function register(): Promise<void> {
   }
 }
 
-/** Let the new version take over, and load it once. */
+const HELD = "cue-ladder-version-held";
+const PATIENCE_MS = 2_000;
+
+/**
+ * Let the new version take over, and load it once.
+ *
+ * Now and then a browser holds on to the old one for minutes while a page of it is open: then leave
+ * the page, which lets go of it. That load may still be of the old version, so one more follows.
+ */
 export function applyUpdate(): void {
   const worker = navigator.serviceWorker;
   worker.addEventListener("controllerchange", () => location.reload(), { once: true });
   waiting?.postMessage("take over");
+  setTimeout(() => {
+    sessionStorage.setItem(HELD, "1");
+    location.reload();
+  }, PATIENCE_MS);
+}
+
+/** Whether the page was left because the old version was held on to; it says so once. */
+function wasHeld(): boolean {
+  const held = sessionStorage.getItem(HELD) !== null;
+  sessionStorage.removeItem(HELD);
+  return held;
 }
