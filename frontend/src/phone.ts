@@ -167,10 +167,13 @@ async function recount(): Promise<void> {
   }
 }
 
-/** Lessons of today, and those of yesterday that were never ended. */
+/** A lesson may run past midnight; one that was never ended does not go on the next afternoon. */
+const PAST_MIDNIGHT_MS = 6 * 3_600_000;
+
+/** Lessons of today, and those of last night that are not over. */
 export async function reloadLessons(): Promise<void> {
   const today = localDay(new Date());
-  const since = localDay(new Date(Date.now() - 86_400_000));
+  const since = localDay(new Date(Date.now() - PAST_MIDNIGHT_MS));
   const rows = await db.use((handle) =>
     handle.getAllFromIndex("lessons", "day", IDBKeyRange.lowerBound(since)),
   );

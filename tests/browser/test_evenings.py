@@ -1,6 +1,6 @@
 """Evenings planned on a real phone: added, changed, removed, taken over; without a network too."""
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 from playwright.sync_api import expect
@@ -312,3 +312,17 @@ def test_at_a_desk_the_next_lesson_has_its_plan_beside_those_that_follow(salle):
     assert third["x"] == second["x"]
     assert 0 < third["y"] - second["y"] - second["height"] < FINGER
     expect(page.locator(".then")).to_be_hidden()
+
+
+def test_a_lesson_never_ended_goes_on_past_midnight_but_not_the_next_afternoon(salle):
+    page = salle.open()
+    name = page.get_by_test_id("to-give").get_by_role("heading").first.inner_text()
+    open_lesson(page)
+    mark(page, "correct")
+    go_on = page.get_by_role("link", name=f"Go on: {name}")
+    for at, stands in (("00:30", 1), ("17:00", 0)):
+        page.clock.set_system_time(datetime.fromisoformat(f"{day_after(1)}T{at}"))
+        page.goto(salle.phone.url)
+        expect(page.get_by_role("button", name="Start:").first).to_be_visible()
+        expect(go_on).to_have_count(stands)
+    expect(page.get_by_role("button", name=f"Start: {name}")).to_be_visible()

@@ -1,13 +1,11 @@
-/** Lessons of other coaches that are on today: to be marked along. */
-import { localDay } from "../device/ledger";
+/** Lessons of other coaches that are on now: to be marked along. */
 import { club, fencerOf, lessons, session } from "../state";
 import { said } from "../words.observer";
 
 export function Watchable() {
   const me = session.value?.coach;
-  const today = localDay(new Date());
   const rows = lessons.value.filter(
-    (row) => row.coach !== me?.id && row.day === today && !row.closed && fencerOf(row.fencer),
+    (row) => row.coach !== me?.id && !row.closed && fencerOf(row.fencer),
   );
   if (rows.length === 0 && me?.role !== "observer") return null;
   return (
