@@ -72,6 +72,8 @@ def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_
         env=ENV,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
+        # a shell that runs all this in the background has Ctrl-C ignored
+        preexec_fn=_heed_ctrl_c,
     )
     try:
         assert _answer(f"http://127.0.0.1:{free_port}/api/health")
@@ -84,6 +86,7 @@ def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_
     finally:
         server.send_signal(signal.SIGINT)
         server.communicate(timeout=20)
+    assert server.returncode == 0
 
 
 @pytest.mark.parametrize(
@@ -100,6 +103,10 @@ def test_what_draws_and_computes_is_loaded_only_when_it_is_used(module, unneeded
     ).stdout.split()
     assert module in loaded
     assert set(unneeded) & set(loaded) == set()
+
+
+def _heed_ctrl_c():
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def _answer(url):
