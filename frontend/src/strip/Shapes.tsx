@@ -24,3 +24,10 @@ const Shape = ({ d }: { d: string }) => (
 
 export const MarkShape = ({ mark }: { mark: Mark }) => <Shape d={MARKS[mark]} />;
 export const MoveShape = ({ move }: { move: Move }) => <Shape d={MOVES[move]} />;
+
+/** The way back to Today, at the head of a lesson. */
+export const Back = () => (
+  <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+    <path d="M15 4 L7 12 L15 20" />
+  </svg>
+);

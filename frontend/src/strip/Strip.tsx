@@ -25,6 +25,7 @@ import { loadLesson, openPart } from "./open";
 import { Pad } from "./Pad";
 import { nextPart } from "./part";
 import { expectMark, markCue, restDrill, setRung, undo } from "./record";
+import { Back } from "./Shapes";
 import { markName, Undo } from "./Undo";
 import { clear as clearWait } from "./wait";
 
@@ -70,9 +71,7 @@ function OnStrip() {
       <header class="bar">
         <a class="quiet" href="/">
           <span class="unseen">{words.places.today}</span>
-          <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-            <path d="M15 4 L7 12 L15 20" />
-          </svg>
+          <Back />
         </a>
         <h1>
           <span>{fencerOf(lesson.fencer)?.nickname}</span>

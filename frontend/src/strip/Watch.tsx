@@ -11,7 +11,7 @@ import { DrillSheet } from "./DrillSheet";
 import { announce, announcement, buzz } from "./feedback";
 import { GivenSwitch } from "./Given";
 import { Pad } from "./Pad";
-import { MarkShape } from "./Shapes";
+import { Back, MarkShape } from "./Shapes";
 import { markName } from "./Undo";
 import {
   count,
@@ -64,7 +64,7 @@ function OnWatch() {
     <main class="strip watch" data-testid="watch" data-hand={settings.value.hand}>
       <header class="bar">
         <a class="quiet" href="/" aria-label={words.places.today}>
-          ‹
+          <Back />
         </a>
         <h1>
           <span>
