@@ -12,9 +12,9 @@ import { openLesson } from "../strip/open";
 import { words } from "../words";
 import { PlanView } from "./Plan";
 
-const Others = later<{ booked: Set<string> }>(() => import("./Others").then((file) => file.Others));
-const Watchable = later(() => import("./Watchable").then((file) => file.Watchable));
-const Given = later<{ lessons: Booking[] }>(() => import("./Given").then((file) => file.Given));
+const Below = later<{ given: Booking[]; booked: Set<string> }>(() =>
+  import("./Below").then((file) => file.Below),
+);
 const LookBack = later<{ row: LessonRow; name: string }>(() =>
   import("./LookBack").then((file) => file.LookBack),
 );
@@ -25,7 +25,7 @@ const lessonOf = (fencer: string) =>
     .sort((a, b) => Number(a.closed) - Number(b.closed) || (a.id < b.id ? 1 : -1))[0];
 
 /** An observer opens no lessons: they mark along in those of coaches. */
-const watches = (): boolean => session.value?.coach.role === "observer";
+export const watches = (): boolean => session.value?.coach.role === "observer";
 
 async function start(fencer: string, part: Part | null): Promise<void> {
   try {
@@ -65,13 +65,7 @@ export function Today() {
           {then ? <Cards of={toGive.slice(1, grown)} /> : null}
         </section>
       ) : null}
-      {whole ? (
-        <>
-          {given.length > 0 ? <Given lessons={given} /> : null}
-          <Watchable />
-          {watches() ? null : <Others booked={new Set(mine.map((one) => one.fencer))} />}
-        </>
-      ) : null}
+      {whole ? <Below given={given} booked={new Set(mine.map((one) => one.fencer))} /> : null}
     </main>
   );
 }
