@@ -8,7 +8,7 @@ import { isChanged, noteFor, type Part, partsFor } from "../plans";
 import { drillOf } from "../state";
 import { words } from "../words";
 
-const PlanFigures = later<{ told: PlanBlock }>(() =>
+const PlanFigures = later<{ told: PlanBlock; climb: number; holds: boolean }>(() =>
   import("./PlanFigures").then((file) => file.PlanFigures),
 );
 
@@ -75,13 +75,14 @@ export const PartName = ({ part }: { part: Part }) => (
 );
 
 function Told({ told }: { told: PlanBlock }) {
+  const { climb } = told;
   const holds = told.role === "re-check";
   return (
     <>
       <p class="soft why-part">{reasonOf(told.why)}</p>
-      {told.climb === null ? null : (
-        <Fold class="exact" summary={words.plan.chance(told.climb, holds)}>
-          {() => <PlanFigures told={told} />}
+      {climb === null ? null : (
+        <Fold class="exact" summary={words.plan.chance(climb, holds)}>
+          {() => <PlanFigures told={told} climb={climb} holds={holds} />}
         </Fold>
       )}
     </>

@@ -2,11 +2,15 @@
 import type { PlanBlock } from "../device/types";
 import { planWords as said } from "../words.plan";
 
-export const PlanFigures = ({ told }: { told: PlanBlock }) => (
+interface Props {
+  told: PlanBlock;
+  climb: number;
+  holds: boolean;
+}
+
+export const PlanFigures = ({ told, climb, holds }: Props) => (
   <>
-    {told.climb === null ? null : (
-      <p>{said.figures(told.climb, told.role === "re-check", told.cut)}</p>
-    )}
+    <p>{said.figures(climb, holds, told.cut)}</p>
     <p>{said.size(told.cues, told.minutes)}</p>
     <p>{said.starts(told.rung, told.cue)}</p>
   </>

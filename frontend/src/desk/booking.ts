@@ -1,6 +1,7 @@
 /** Lessons planned, changed and taken out: each an edit, kept on this phone first. */
 import { v4 as uuid4 } from "uuid";
 import { BOOKINGS, sameAs } from "../device/bookings";
+import { turns } from "../device/turns";
 import type { Booking } from "../device/types";
 import { fencerOf, session } from "../state";
 import { eveningWords as said } from "../words.evenings";
@@ -9,18 +10,12 @@ import { keepEdit } from "./edit";
 
 export const newId = (): string => uuid4();
 
-let last: Promise<unknown> = Promise.resolve();
-
 /**
  * Do this once what was asked for before is kept and part of the club.
  *
  * Taps come faster than a change is written down: each must reckon with the one before.
  */
-export function inTurn<T>(work: () => Promise<T>): Promise<T> {
-  const done = last.then(work);
-  last = done.catch(() => undefined);
-  return done;
-}
+export const inTurn = turns();
 
 const nameOf = ({ fencer }: Booking): string => fencerOf(fencer)?.nickname ?? "";
 

@@ -5,6 +5,7 @@
 import type { Api, Problem } from "./api";
 import { withBooking } from "./bookings";
 import type { DeviceDb } from "./db";
+import { turns } from "./turns";
 import type { Club, Fencer, Why } from "./types";
 
 export interface Edit {
@@ -29,7 +30,7 @@ const COPY = "/edits";
 const REFUSED = [400, 403, 404, 409, 413, 415, 422];
 
 export class Edits {
-  #flight: Promise<unknown> = Promise.resolve();
+  readonly #inTurn = turns();
   /** What was told last; another tab may have changed what is kept since. */
   #told = "";
 
@@ -79,9 +80,7 @@ export class Edits {
    * A refused one stays with the reason; without an answer all stay, and the error goes on.
    */
   send(api: Api, coach: string): Promise<boolean> {
-    const sent = this.#flight.catch(() => undefined).then(() => this.#send(api, coach));
-    this.#flight = sent;
-    return sent;
+    return this.#inTurn(() => this.#send(api, coach));
   }
 
   async #send(api: Api, coach: string): Promise<boolean> {

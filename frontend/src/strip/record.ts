@@ -2,6 +2,7 @@
 
 import type { Along } from "../device/ledger";
 import { suggestion } from "../device/suggestion";
+import { turns } from "../device/turns";
 import type { LessonEvent, Mark, Payload, Standing } from "../device/types";
 import { status } from "../device/walk";
 import { reloadLessons, thePhone } from "../phone";
@@ -10,14 +11,8 @@ import { asProposed, givenFor, giving } from "./giving";
 import { fold, type Live, live, shown } from "./live";
 import { clear, waited } from "./wait";
 
-// one action after another, in the order of the taps
-let turn: Promise<unknown> = Promise.resolve();
-
-export function inTurn<T>(work: () => Promise<T>): Promise<T> {
-  const next = turn.then(work, work);
-  turn = next.catch(() => undefined);
-  return next;
-}
+/** One action after another, in the order of the taps. */
+export const inTurn = turns();
 
 /** An event, what the lesson on screen comes to with it, and the rows that change along. */
 interface Draft {
