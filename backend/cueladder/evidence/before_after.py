@@ -1,14 +1,13 @@
-"""Before and after without assumptions: how many pairs show the later lesson ahead."""
+"""Before and after without assumptions: how many pairs show the later lesson or bout ahead."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from cueladder.evidence.checks import same_length, share
 from cueladder.evidence.distributions import mann_whitney, normal_quantile
-from cueladder.evidence.guards import too_few_lessons
-from cueladder.evidence.words import in_ten
-from cueladder.rules.said import Said, say
 
 
 @dataclass(frozen=True)
@@ -21,7 +20,6 @@ class BeforeAfter:
         better: nap as a count of pairs (the Mann-Whitney U).
         pairs: how many pairs there are.
         p: two-sided Mann-Whitney p.
-        words: one plain sentence.
     """
 
     nap: float
@@ -31,7 +29,11 @@ class BeforeAfter:
     better: float
     pairs: int
     p: float
-    words: str
+
+    @property
+    def tau(self) -> float:
+        """Pairs better less pairs worse, as a share of all: -1..1."""
+        return 2.0 * self.nap - 1.0
 
 
 def before_after(
@@ -65,10 +67,27 @@ def before_after(
     better, p = mann_whitney(second, first)
     nap = better / pairs
     low, high = _interval(nap, first.size, second.size, z)
-    words = too_few_lessons(min(first.size, second.size))
-    if words is None:
-        words = _words(nap, low, high)
-    return BeforeAfter(nap, low, high, confidence, better, pairs, p, words)
+    return BeforeAfter(nap, low, high, confidence, better, pairs, p)
+
+
+def tau_u(before: Sequence[float], after: Sequence[float]) -> float:
+    """Tau less what a trend that had begun before would have given: Tau-U.
+
+    Pairs in which after is better less pairs in which it is worse, less the same count among the
+    pairs of before, earlier against later; over the pairs of before and after. Parker, Vannest,
+    Davis & Sauber 2011 (Behavior Therapy 42:284). It can leave -1..1 where before is the longer.
+
+    Args:
+        before, after: figures in the order in which they came; more is better.
+
+    Raises:
+        ValueError: an empty list, or an entry that is not a number.
+    """
+    (first,) = same_length(before=before)
+    (second,) = same_length(after=after)
+    ahead = np.sign(second[None, :] - first[:, None]).sum()
+    trend = np.triu(np.sign(first[None, :] - first[:, None]), 1).sum()
+    return float((ahead - trend) / (first.size * second.size))
 
 
 def _interval(nap: float, n: int, m: int, z: float) -> tuple[float, float]:
@@ -86,17 +105,3 @@ def _interval(nap: float, n: int, m: int, z: float) -> tuple[float, float]:
         return far
 
     return end(0.0), end(1.0)
-
-
-def _words(nap: float, low: float, high: float) -> Said:
-    if low > 0.5:
-        return say(
-            "A later lesson beats an earlier one %(often)s: this is getting better.",
-            often=in_ten(nap),
-        )
-    if high < 0.5:
-        return say(
-            "A later lesson beats an earlier one only %(often)s: this has slipped a little.",
-            often=in_ten(nap),
-        )
-    return say("Before and after still overlap too much to call it a change.")

@@ -6,8 +6,6 @@ from typing import Any
 
 from cueladder.evidence.checks import right_of, share
 from cueladder.evidence.distributions import normal_density, normal_quantile
-from cueladder.evidence.guards import too_few_trials
-from cueladder.rules.said import Said, say
 
 
 @dataclass(frozen=True)
@@ -20,8 +18,8 @@ class Detection:
         sensitivity: d', in standard deviations; 0 is guessing.
         criterion: c; above 0 waits too long, below 0 reacts too readily.
         beta: likelihood ratio at the criterion.
+        error, lean_error: standard errors of d' and of c.
         low, high: interval for d' at ``confidence``.
-        words: one plain sentence.
     """
 
     hit_rate: float
@@ -29,10 +27,11 @@ class Detection:
     sensitivity: float
     criterion: float
     beta: float
+    error: float
+    lean_error: float
     low: float
     high: float
     confidence: float
-    words: str
 
 
 def from_rates(hit_rate: float, false_alarm_rate: float) -> tuple[float, float, float]:
@@ -63,7 +62,8 @@ def detect(
     The log-linear correction, (hits+.5)/(attacks+1) and (false alarms+.5)/(decoys+1),
     keeps d' finite: Hautus 1995 (Behavior Research Methods 27:46). The interval is
     d' +- z sqrt(H(1-H)/(N phi(zH)^2) + F(1-F)/(M phi(zF)^2)), Gourevitch & Galanter
-    1967 (Psychometrika 32:25), from memory; here with the corrected rates.
+    1967 (Psychometrika 32:25), from memory; here with the corrected rates. c is half the sum
+    of what d' is the difference of, so its error is half as large.
 
     Args:
         hits: attacks answered.
@@ -85,11 +85,17 @@ def detect(
     sensitivity, criterion, beta = from_rates(hit_rate, alarm_rate)
     error = math.sqrt(_variance(hit_rate, attacks) + _variance(alarm_rate, decoys))
     low, high = sensitivity - z * error, sensitivity + z * error
-    words = too_few_trials(min(attacks, decoys), "attacks" if attacks <= decoys else "decoys")
-    if words is None:
-        words = _words(low, high, criterion)
     return Detection(
-        hit_rate, alarm_rate, sensitivity, criterion, beta, low, high, confidence, words
+        hit_rate,
+        alarm_rate,
+        sensitivity,
+        criterion,
+        beta,
+        error,
+        error / 2.0,
+        low,
+        high,
+        confidence,
     )
 
 
@@ -103,20 +109,3 @@ def _counts(part: str, some: Any, whole_name: str, total: Any) -> tuple[int, int
 def _variance(rate: float, trials: int) -> float:
     density = normal_density(normal_quantile(rate))
     return rate * (1.0 - rate) / (trials * density * density)
-
-
-def _words(low: float, high: float, criterion: float) -> Said:
-    if high < 0:
-        return say("Decoys were answered more often than attacks; check which was which.")
-    if low <= 0:
-        return say("Attacks and decoys are not yet told apart better than by guessing.")
-    lean: str = ""
-    if criterion > 0.3:
-        lean = say(", and rather waits than reacts")
-    elif criterion < -0.3:
-        lean = say(", but rather reacts than waits")
-    if low >= 2:
-        return say("Tells attacks from decoys very well%(lean)s.", lean=lean)
-    if low >= 1:
-        return say("Tells attacks from decoys well%(lean)s.", lean=lean)
-    return say("Tells attacks from decoys better than by guessing%(lean)s.", lean=lean)

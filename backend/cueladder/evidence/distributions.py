@@ -1,6 +1,7 @@
 """The few scipy functions the evidence needs, with types (scipy ships none).
 
-scipy loads its parts when they are first used, so importing this module is quick.
+scipy loads its parts when they are first used, so importing this module is quick; a server loads
+them while nobody asks yet (`commands/serving.py`).
 """
 
 from typing import Literal
@@ -71,3 +72,11 @@ def mann_whitney(first: Floats, second: Floats) -> tuple[float, float]:
     """U of ``first`` over ``second`` (ties count half) and its two-sided p."""
     result = scipy.stats.mannwhitneyu(first, second, alternative="two-sided", method="auto")
     return float(result.statistic), float(result.pvalue)
+
+
+def random_tables(
+    rows: NDArray[np.int64], columns: NDArray[np.int64], size: int, seed: int
+) -> NDArray[np.int64]:
+    """Tables with these totals as independent marks give them, shape (size, rows, columns)."""
+    drawn = scipy.stats.random_table(rows, columns).rvs(size=size, random_state=seed)
+    return np.asarray(drawn, dtype=np.int64)

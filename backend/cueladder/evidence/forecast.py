@@ -1,17 +1,13 @@
 """Lessons to a goal rung, as a range, from what the fencer's own lessons have gained."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from cueladder.evidence.checks import right_of, same_length, share, whole
-from cueladder.evidence.distributions import beta_quantiles
-from cueladder.evidence.guards import too_few_lessons, too_few_trials
-from cueladder.evidence.words import asked_in_ten, in_ten, lessons
-from cueladder.rules.said import Said, say, say_n, say_number
+from cueladder.evidence.checks import same_length, share, whole
+from cueladder.evidence.guards import too_few_lessons
 
 LONGEST = 200
 """Lessons looked ahead; a later end is given as None (open)."""
@@ -44,7 +40,6 @@ class Forecast:
         early: too few lessons to say anything.
         remaining: rungs to go.
         seen: lessons it rests on.
-        words: one plain sentence.
     """
 
     lessons: int | None
@@ -54,23 +49,6 @@ class Forecast:
     early: bool
     remaining: int
     seen: int
-    words: str
-
-
-@dataclass(frozen=True)
-class NextClimb:
-    """Chance that the next decision at this rung is a climb.
-
-    ``chance`` (0..1) and ``cues`` are averages over what the fencer's share right may
-    truly be; ``low`` and ``high`` are the range of the chance at ``confidence``.
-    """
-
-    chance: float
-    low: float
-    high: float
-    cues: float
-    confidence: float
-    words: str
 
 
 def forecast(
@@ -103,10 +81,9 @@ def forecast(
     tail = (1.0 - share("confidence", confidence)) / 2.0
     seen = len(gains)
     if remaining == 0:
-        return Forecast(0, 0, 0, confidence, False, 0, seen, say("The goal is reached."))
-    few = too_few_lessons(seen)
-    if few is not None:
-        return Forecast(None, None, None, confidence, True, remaining, seen, few)
+        return Forecast(0, 0, 0, confidence, False, 0, seen)
+    if too_few_lessons(seen):
+        return Forecast(None, None, None, confidence, True, remaining, seen)
     (gained,) = same_length(gains=gains)
     ends = _simulate(gained, remaining, rng)
     lasts, times = np.unique(ends, return_counts=True)
@@ -115,44 +92,7 @@ def forecast(
     low = _lesson(lasts[np.argmin(np.abs(before - tail))])
     high = _lesson(lasts[np.argmin(np.abs((1.0 - upto) - tail))])
     middle = _lesson(lasts[np.searchsorted(upto, 0.5)])
-    words = _words(middle, low, high, remaining, confidence, seen)
-    return Forecast(middle, low, high, confidence, False, remaining, seen, words)
-
-
-def next_climb(
-    climb_odds: Callable[[float], tuple[float, float]],
-    right: Any,
-    trials: Any,
-    confidence: float = 0.8,
-) -> NextClimb:
-    """Chance of climbing at the next decision, from the chart's odds and the own marks.
-
-    Averages ``climb_odds`` over the posterior Beta(right + 1, wrong + 1) of the true
-    share right, at equal steps of its probability (no chance involved).
-
-    Args:
-        climb_odds: share right -> (chance of climbing, expected cues to a decision).
-        right, trials: passes and cues at this rung; 0 of 0 is allowed.
-        confidence: of the range.
-
-    Raises:
-        ValueError: bad counts, or confidence outside (0, 1).
-    """
-    right, trials = right_of(right, trials, least=0)
-    tail = (1.0 - share("confidence", confidence)) / 2.0
-    steps = (np.arange(40) + 0.5) / 40
-    shares = beta_quantiles(steps, right + 1.0, trials - right + 1.0)
-    odds = np.array([climb_odds(float(p)) for p in shares], dtype=np.float64)
-    low, high = np.quantile(odds[:, 0], [tail, 1.0 - tail])
-    chance, cues = (float(mean) for mean in odds.mean(axis=0))
-    words = too_few_trials(trials)
-    if words is None:
-        words = say(
-            "The next step up comes %(often)s, after about %(cues)s cues.",
-            often=in_ten(chance),
-            cues=say_number(cues),
-        )
-    return NextClimb(chance, float(low), float(high), cues, confidence, words)
+    return Forecast(middle, low, high, confidence, False, remaining, seen)
 
 
 def _simulate(
@@ -191,31 +131,3 @@ def _simulate(
 
 def _lesson(end: np.int64) -> int | None:
     return int(end) if end <= LONGEST else None
-
-
-def _words(
-    middle: int | None,
-    low: int | None,
-    high: int | None,
-    remaining: int,
-    confidence: float,
-    seen: int,
-) -> Said:
-    goal = say_n("%(n)s rung to go", "%(n)s rungs to go", remaining)
-    if low is None or middle is None:
-        return say(
-            "%(goal)s: at the pace of the last lessons no end can be foreseen yet.", goal=goal
-        )
-    if high is None:
-        reach = say("%(low)s lessons or more", low=low)
-    elif low == high:
-        reach = lessons(low)
-    else:
-        reach = say("%(low)s to %(high)s lessons", low=low, high=high)
-    return say(
-        "%(goal)s: likely %(reach)s (%(often)s), judging by the last %(seen)s lessons.",
-        goal=goal,
-        reach=reach,
-        often=asked_in_ten(confidence),
-        seen=seen,
-    )

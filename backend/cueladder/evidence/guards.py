@@ -26,28 +26,28 @@ def too_few_trials(trials: Any, of: str = "cues") -> Said | None:
     if trials >= LEAST_TRIALS:
         return None
     if of == "attacks":
-        seen = say_n("only %(n)s attack so far", "only %(n)s attacks so far", trials)
-        none = say("no attacks so far")
+        seen = say_n("only %(n)s cue to answer so far", "only %(n)s cues to answer so far", trials)
+        none = say("no cues to answer so far")
     elif of == "decoys":
-        seen = say_n("only %(n)s decoy so far", "only %(n)s decoys so far", trials)
-        none = say("no decoys so far")
+        seen = say_n("only %(n)s cue to leave so far", "only %(n)s cues to leave so far", trials)
+        none = say("no cues to leave so far")
     else:
         seen = say_n("only %(n)s cue so far", "only %(n)s cues so far", trials)
         none = say("no cues so far")
     return _too_early(seen if trials else none, LEAST_TRIALS)
 
 
-def too_few_lessons(lessons: Any) -> Said | None:
-    """Kind words when ``lessons`` are too few for a trend, else None.
+def too_few_lessons(lessons: Any, least: int = LEAST_LESSONS) -> Said | None:
+    """Kind words when ``lessons`` are fewer than ``least``, too few for a trend, else None.
 
     Raises:
         ValueError: ``lessons`` is not a whole number of 0 or more.
     """
     lessons = whole("lessons", lessons)
-    if lessons >= LEAST_LESSONS:
+    if lessons >= least:
         return None
     seen = say_n("only %(n)s lesson so far", "only %(n)s lessons so far", lessons)
-    return _too_early(seen if lessons else say("no lessons so far"), LEAST_LESSONS)
+    return _too_early(seen if lessons else say("no lessons so far"), least)
 
 
 def _too_early(seen: Said, least: int) -> Said:

@@ -3,20 +3,13 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from cueladder.evidence.checks import right_of, share
 from cueladder.evidence.distributions import chi2_tail, fisher_p, normal_quantile
-from cueladder.evidence.guards import LEAST_TRIALS
-from cueladder.rules.said import Said, say
-
-ALIKE = 0.10
-"""Largest difference in the share right that is still called alike (house choice)."""
-
-Verdict = Literal["alike", "loud worse", "loud better", "cannot tell"]
 
 
 @dataclass(frozen=True)
@@ -34,8 +27,7 @@ class HeatEffect:
         statistic: chi-squared with continuity correction (across lessons only).
         p: two-sided.
         uneven_p: small when lessons differ so much that one common figure hides it
-            (Woolf; across lessons only).
-        verdict: one of four; words: a plain sentence.
+            (Breslow and Day; across lessons only).
     """
 
     cues: int
@@ -49,8 +41,6 @@ class HeatEffect:
     statistic: float | None
     p: float
     uneven_p: float | None
-    verdict: Verdict
-    words: str
 
 
 def one_lesson(
@@ -71,12 +61,9 @@ def one_lesson(
     (a, b), (c, d) = table.astype(float)
     ratio = _ratio(a * d, b * c)
     difference, low, high = _difference(table[None].astype(float), z)
-    least = int(table.sum(axis=1).min())
-    verdict, words = _judge(int(table.sum()), least, difference, low, high, p)
     return HeatEffect(
-        int(table.sum()), ratio, None, None, difference, low, high, confidence, None, p, None,
-        verdict, words,
-    )  # fmt: skip
+        int(table.sum()), ratio, None, None, difference, low, high, confidence, None, p, None
+    )
 
 
 def across_lessons(
@@ -113,11 +100,9 @@ def across_lessons(
     odds_low, odds_high = _odds_interval(a, b, c, d, z)
     statistic, p = _mantel_haenszel(a, b, c, d)
     difference, low, high = _difference(tables, z)
-    cues, least = int(n.sum()), int(tables.sum(axis=(0, 2)).min())
-    verdict, words = _judge(cues, least, difference, low, high, p)
     return HeatEffect(
-        cues, ratio, odds_low, odds_high, difference, low, high, confidence, statistic, p,
-        _woolf(tables), verdict, words,
+        int(n.sum()), ratio, odds_low, odds_high, difference, low, high, confidence, statistic, p,
+        breslow_day(tables, ratio)[1] if len(tables) > 1 else None,
     )  # fmt: skip
 
 
@@ -186,48 +171,34 @@ def _difference(tables: Floats, z: float) -> tuple[float, float, float]:
     return found, found - math.hypot(below[1], above[0]), found + math.hypot(above[1], below[0])
 
 
-def _woolf(tables: Floats) -> float | None:
-    """Woolf's test that the odds ratio is the same in all lessons (+1/2 in each cell)."""
-    if len(tables) < 2:
-        return None
-    cells = tables + 0.5
-    logs = np.log(cells[:, 0, 0] * cells[:, 1, 1] / (cells[:, 0, 1] * cells[:, 1, 0]))
-    weights = 1.0 / (1.0 / cells).sum(axis=(1, 2))
-    centre = float(weights @ logs / weights.sum())
-    return chi2_tail(float(weights @ (logs - centre) ** 2), len(tables) - 1)
+def breslow_day(tables: Floats, ratio: float | None) -> tuple[float, float]:
+    """Do the tables share the odds ratio ``ratio``?
 
+    Breslow & Day 1980 (Statistical Methods in Cancer Research 1, section 4.4; from memory, checked
+    against statsmodels), without Tarone's term: what each table would hold under the common ratio
+    solves a quadratic. A table whose totals leave nothing open counts for nothing.
 
-def _judge(
-    cues: int, least: int, difference: float, low: float, high: float, p: float
-) -> tuple[Verdict, Said]:
-    if least < LEAST_TRIALS:
-        return "cannot tell", say(
-            "Too early to say whether loud cues are harder: it takes at least %(least)s "
-            "soft cues and as many loud ones.",
-            least=LEAST_TRIALS,
-        )
-    if p < 0.05 and difference != 0.0:
-        tenths = max(1, round(10 * abs(difference)))
-        if difference < 0:
-            return "loud worse", say(
-                "Loud cues still cost: about %(tenths)s fewer right in ten.", tenths=tenths
-            )
-        return "loud better", say(
-            "Answers to loud cues are better: about %(tenths)s more right in ten.", tenths=tenths
-        )
-    if abs(difference) <= ALIKE:
-        hidden = math.ceil(10 * max(-low, 0.0) - 1e-9)
-        rest: str = ""
-        if hidden > 1:
-            rest = say("; a cost of up to %(hidden)s in ten could still hide", hidden=hidden)
-        return "alike", say(
-            "Answers to loud cues are as good as to soft ones, as far as "
-            "%(cues)s cues can tell%(rest)s.",
-            cues=cues,
-            rest=rest,
-        )
-    return "cannot tell", say(
-        "There may be a difference between loud and soft cues, but %(cues)s cues "
-        "cannot tell it from chance.",
-        cues=cues,
-    )
+    Args:
+        tables: (k, 2, 2), rows soft and loud, columns right and wrong.
+        ratio: the common odds ratio, as Mantel and Haenszel's; without one nothing can differ.
+
+    Returns:
+        (chi-squared, p).
+    """
+    if ratio is None or not 0 < ratio < math.inf:
+        return 0.0, 1.0
+    a, b, c, d = tables.reshape(-1, 4).T
+    n, right, soft = a + b + c + d, a + c, a + b
+    if abs(ratio - 1.0) < 1e-12:
+        expected = right * soft / n
+    else:
+        half = n + (ratio - 1.0) * (right + soft)
+        root = np.sqrt(half * half - 4.0 * ratio * (ratio - 1.0) * right * soft)
+        expected = (half - root) / (2.0 * (ratio - 1.0))
+    cells = np.array([expected, soft - expected, right - expected, n - right - soft + expected])
+    open_ = (cells > 1e-9).all(axis=0)
+    if open_.sum() < 2:
+        return 0.0, 1.0
+    variance = 1.0 / (1.0 / cells[:, open_]).sum(axis=0)
+    found = float(((a - expected)[open_] ** 2 / variance).sum())
+    return found, chi2_tail(found, int(open_.sum()) - 1)

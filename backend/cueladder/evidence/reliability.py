@@ -1,41 +1,10 @@
 """What a clean run shows, and how far a count of right answers can be trusted."""
 
 import math
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from cueladder.evidence.checks import right_of, share, whole
 from cueladder.evidence.distributions import binomial_interval
-from cueladder.evidence.guards import percentage, share_words, too_few_trials
-from cueladder.evidence.words import at_least_in_ten, cues, in_ten
-from cueladder.rules.said import joined, say
-
-
-@dataclass(frozen=True)
-class CleanRun:
-    """What ``trials`` right in a row, none wrong, show at ``confidence``.
-
-    ``reliability`` is the lower bound for the true share right.
-    """
-
-    trials: int
-    confidence: float
-    reliability: float
-    words: str
-
-
-@dataclass(frozen=True)
-class Proportion:
-    """``right`` of ``trials`` with two intervals for the true share (all shares in 0..1)."""
-
-    right: int
-    trials: int
-    share: float
-    confidence: float
-    wilson: tuple[float, float]
-    exact: tuple[float, float]
-    percent: int | None
-    words: str
 
 
 def trials_needed(confidence: float, reliability: float) -> int:
@@ -85,24 +54,6 @@ def worst_rate(trials: Any, confidence: float = 0.95) -> float:
     return 1.0 - reliability_shown(trials, confidence)
 
 
-def clean_run(trials: Any, confidence: float = 0.95) -> CleanRun:
-    """What a clean run of ``trials`` shows, in figures and in words.
-
-    Raises:
-        ValueError: no trials, or ``confidence`` outside (0, 1).
-    """
-    trials = whole("trials", trials, 1)
-    shown = reliability_shown(trials, confidence)
-    words = too_few_trials(trials)
-    if words is None:
-        words = say(
-            "%(trials)s right in a row: we can be fairly sure of being right %(often)s.",
-            trials=trials,
-            often=at_least_in_ten(shown),
-        )
-    return CleanRun(trials, confidence, shown, words)
-
-
 def interval(
     right: Any,
     trials: Any,
@@ -121,27 +72,3 @@ def interval(
     if method not in ("wilson", "exact"):
         raise ValueError(f'method: choose "wilson" or "exact", not {method!r}')
     return binomial_interval(right, trials, share("confidence", confidence), method)
-
-
-def proportion(right: Any, trials: Any, confidence: float = 0.95) -> Proportion:
-    """``right`` of ``trials`` with both intervals, and words fit for its size.
-
-    Raises:
-        ValueError: bad counts, or ``confidence`` outside (0, 1).
-    """
-    right, trials = right_of(right, trials)
-    wilson = interval(right, trials, confidence, "wilson")
-    exact = interval(right, trials, confidence, "exact")
-    few = too_few_trials(trials)
-    if few is None:
-        words = say(
-            "%(share)s right. With more cues it would most likely settle between %(low)s and "
-            "%(high)s.",
-            share=share_words(right, trials),
-            low=in_ten(wilson[0]),
-            high=in_ten(wilson[1]),
-        )
-    else:
-        words = joined([say("%(right)s of %(cues)s right.", right=right, cues=cues(trials)), few])
-    percent = percentage(right, trials)
-    return Proportion(right, trials, right / trials, confidence, wilson, exact, percent, words)

@@ -4,25 +4,25 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Any
+from typing import Any, Literal
 
 from cueladder.evidence.checks import whole
 from cueladder.evidence.distributions import binomial_at_least, two_sided_normal_p
-from cueladder.evidence.guards import too_few_trials
-from cueladder.evidence.words import in_ten
-from cueladder.rules.said import later, say, say_number
+from cueladder.evidence.guards import LEAST_TRIALS
 
 EXACT_UP_TO = 30
 """Longest order judged by the exact distribution of runs; longer ones by the normal."""
 
-SIGN, HABIT, COMMON = 0.025, 0.65, 0.8
-"""Significance asked of each sign; share of changes, and of one kind, that gives it away."""
+FAIR_CHANGES = 0.58
+"""Share of changes of an order that is kept from long stretches on purpose, as the app's is; only
+what changes more is given away by it."""
 
+SIGN, HABIT, COMMON = 0.0008, 0.65, 0.8
+"""Significance asked of each of three signs, so that twenty orders of a season that give nothing
+away are all left in peace 95 times in 100; share of changes, and of one kind, that gives it
+away."""
 
-MOSTLY_ATTACKS = later("Your order was guessable: %(commoner)s of %(cues)s were attacks.")
-MOSTLY_DECOYS = later("Your order was guessable: %(commoner)s of %(cues)s were decoys.")
-CHANGES = later("Your order was guessable: next came the other kind, %(often)s.")
-STAYS = later("Your order was guessable: next came the same kind again, %(often)s.")
+Sign = Literal["attacks", "decoys", "changes", "stays", "foreseen"]
 
 
 @dataclass(frozen=True)
@@ -67,12 +67,22 @@ class Guessing:
 
 @dataclass(frozen=True)
 class Order:
-    """Verdict on an order really given: ``guessable`` None means too few cues to say."""
+    """Verdict on an order really given.
+
+    Attributes:
+        guessable: None means too few cues to say.
+        sign: what gave it away: mostly attacks, mostly decoys, the other kind next, the same
+            kind next, or what followed the last two; None where nothing did.
+        cues, often: how many cues, and how many of them bear the sign (of those of the
+            commoner kind, changes or stays from cue to cue, cues foreseen).
+    """
 
     guessable: bool | None
+    sign: Sign | None
+    cues: int
+    often: float
     runs: Runs
     guessing: Guessing
-    words: str
 
 
 def runs_test(first: Any, second: Any, runs: Any) -> Runs:
@@ -143,9 +153,9 @@ def guess_ahead(order: Sequence[bool]) -> Guessing:
 def judge_order(order: Sequence[bool]) -> Order:
     """Was this order of attacks (True) and decoys (False) guessable?
 
-    Guessable needs both a sign beyond chance (.025) and a size that a fencer could use:
+    Guessable needs both a sign beyond chance (`SIGN`) and a size that a fencer could use:
     the order changed, or stayed, at least 65 times in 100 (runs test); or the guesser
-    beat chance; or at least four in five were of one kind. An order that is kept from
+    beat chance by 15 in 100; or at least four in five were of one kind. An order that is kept from
     long stretches on purpose alternates a little, and is not called guessable for it.
 
     Raises:
@@ -156,28 +166,20 @@ def judge_order(order: Sequence[bool]) -> Order:
     attacks = sum(cues)
     changes = sum(a != b for a, b in pairwise(cues))
     runs = runs_test(attacks, len(cues) - attacks, changes + 1)
-    few = too_few_trials(len(cues))
-    if few is not None:
-        return Order(None, runs, guessing, few)
+    if len(cues) < LEAST_TRIALS:
+        return Order(None, None, len(cues), 0.0, runs, guessing)
     commoner = max(attacks, len(cues) - attacks)
     if guessing.chance >= COMMON and 2 * binomial_at_least(commoner, len(cues), 0.5) < SIGN:
-        message = MOSTLY_ATTACKS if commoner == attacks else MOSTLY_DECOYS
-        words = say(message, commoner=commoner, cues=len(cues))
-        return Order(True, runs, guessing, words)
-    changed = changes / (len(cues) - 1)
-    if runs.p < SIGN and max(changed, 1.0 - changed) >= HABIT:
-        message = CHANGES if runs.z > 0 else STAYS
-        words = say(message, often=in_ten(max(changed, 1.0 - changed)))
-        return Order(True, runs, guessing, words)
-    if guessing.p < SIGN:
-        words = say(
-            "Your order was guessable: from the last two cues %(won)s of %(guesses)s could be "
-            "foreseen.",
-            won=say_number(guessing.right, int(guessing.right % 1 > 0)),
-            guesses=guessing.guesses,
-        )
-        return Order(True, runs, guessing, words)
-    return Order(False, runs, guessing, say("Your order gave nothing away that we could find."))
+        sign: Sign = "attacks" if commoner == attacks else "decoys"
+        return Order(True, sign, len(cues), commoner, runs, guessing)
+    pairs = len(cues) - 1
+    habit = max(changes, pairs - changes)
+    kept_short = runs.z > 0 and binomial_at_least(changes, pairs, FAIR_CHANGES) >= SIGN
+    if runs.p < SIGN and habit >= HABIT * pairs and not kept_short:
+        return Order(True, "changes" if runs.z > 0 else "stays", pairs, habit, runs, guessing)
+    if guessing.p < SIGN and guessing.gain >= HABIT - 0.5:
+        return Order(True, "foreseen", guessing.guesses, guessing.right, runs, guessing)
+    return Order(False, None, len(cues), 0.0, runs, guessing)
 
 
 def _ways(first: int, second: int, runs: int) -> int:

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 import numpy as np
 import scipy
 from numpy.typing import NDArray
 
-from cueladder.evidence.checks import share
 from cueladder.rules.mark import OUTCOMES, Move, Outcome
 from cueladder.rules.table import Table
 
@@ -36,16 +33,19 @@ def still_waiting(table: Table, p: float, most: int, counters: int = 1) -> Float
     """
     if not 0 <= p <= 1 or counters not in (1, 2):
         raise ValueError(f"p={p} should be a chance, and counters={counters} 1 or 2")
-    stay, back = _chain(table, p)
+    forth, back = _chain(table, p)
     shape = (table.ready + 1,) * counters
     here = np.zeros(shape)
     start, end = (0,) * counters, (table.ready,) * counters
     here[start] = 1.0
     waiting = [1.0]
     for _ in range(most):
-        lost = here @ back if counters == 1 else (here.sum(1) @ back + here.sum(0) @ back) / 2
-        # rows are the first counter, columns the second; a cue goes to either with chance 1/2
-        here = stay.T @ here if counters == 1 else (stay.T @ here + (stay.T @ here.T).T) / 2
+        # rows are the first counter, columns the second; a cue goes to either with chance 1/2, and
+        # since both begin alike either may stand for both
+        lost = (here if counters == 1 else here.sum(0)) @ back
+        here = forth @ here
+        if counters == 2:
+            here = (here + here.T) / 2
         here[start] += float(lost)
         here[end] = 0.0
         waiting.append(float(here.sum()))
@@ -58,37 +58,15 @@ def half_through(waiting: Floats) -> int | None:
     return int(through[0]) if through.size else None
 
 
-def discoveries(chances: Sequence[float], wrong: float = 0.1) -> list[bool]:
-    """Which of many findings to name, so that on average at most ``wrong`` of those are chance.
-
-    Benjamini & Hochberg 1995 (J. Royal Statistical Society B 57:289).
-
-    Args:
-        chances: p-values, in any order.
-        wrong: the share of false findings accepted.
-
-    Raises:
-        ValueError: a value outside 0..1.
-    """
-    p = np.asarray(chances, np.float64)
-    if not np.all((p >= 0) & (p <= 1)):
-        raise ValueError("chances: each is a chance between 0 and 1")
-    share("wrong", wrong)
-    ranked = np.sort(p)
-    fits = np.flatnonzero(ranked <= wrong * np.arange(1, p.size + 1) / max(1, p.size))
-    most = float(ranked[fits[-1]]) if fits.size else -1.0
-    return [chance <= most for chance in p.tolist()]
-
-
 def _chain(table: Table, p: float) -> tuple[scipy.sparse.csr_array, Floats]:
-    """Transitions without the steps back, shape (n, n), and each state's chance of one."""
+    """Transitions without the steps back, shape (to, from), and each state's chance of one."""
     n = table.ready + 1
-    stay, back = np.zeros((n, n)), np.zeros(n)
+    forth, back = np.zeros((n, n)), np.zeros(n)
     for state, row in enumerate(table.rows):
         for outcome, chance in ((Outcome.PASS, p), (Outcome.STARTLE, 1 - p)):
             nxt, move = row[OUTCOMES.index(outcome)]
             if move is Move.BACK:
                 back[state] += chance
             else:
-                stay[state, nxt] += chance
-    return scipy.sparse.csr_array(stay), back
+                forth[nxt, state] += chance
+    return scipy.sparse.csr_array(forth), back

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil, floor
+
 from cueladder.rules.said import Said, say, say_n
 
 
@@ -41,13 +43,21 @@ def asked_in_ten(share: float) -> Said:
     return say_n("once in 10", "%(n)s times in 10", tenths)
 
 
-def at_least_in_ten(share: float) -> Said:
-    """A lower bound as "at least 8 times in 10", rounded down so that it stays true."""
-    if share >= 0.99:
-        return say("at least %(n)s times in 100", n=int(100 * share + 1e-9))
-    if share >= 0.95:
-        return say("at least 19 times in 20")
-    tenths = int(10 * share + 1e-9)
-    if tenths == 0:
-        return say("less than once in 10, perhaps")
-    return say_n("at least once in 10", "at least %(n)s times in 10", tenths)
+def between_in_ten(low: float, high: float) -> Said:
+    """A range of shares as "6 to 9 times in 10", its ends rounded outwards: it stays as wide."""
+    least, most = floor(10 * low + 1e-9), ceil(10 * high - 1e-9)
+    if most - least <= 1:
+        # too narrow for tenths
+        least, most = floor(100 * low + 1e-9), ceil(100 * high - 1e-9)
+        return say("%(low)s to %(high)s times in 100", low=least, high=most)
+    return say("%(low)s to %(high)s times in 10", low=least, high=most)
+
+
+def times_in_100(chance: float) -> Said:
+    """A chance as "about 12 times in 100", never rounded to never or always."""
+    n = round(100 * chance)
+    if n <= 0:
+        return say("less than once in 100")
+    if n >= 100:
+        return say("more than 99 times in 100")
+    return say_n("about once in 100", "about %(n)s times in 100", n)

@@ -1,4 +1,4 @@
-"""A lesson from the minutes there are and where a fencer stands."""
+"""Lesson plans from the minutes available and a fencer's standings."""
 
 from .block import Block
 from .plan import Plan, plan

@@ -1,4 +1,4 @@
-"""The blocks a lesson is made of, each with its minutes and its odds."""
+"""Blocks of a lesson plan, with their minutes and odds."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ class Block:
         role: ``re-check``, ``main``, ``second`` or ``sure success``.
         place: place it starts at; after a re-check the likelier one.
         decisions: climbs or steps back the minutes allow for (0 in a sure success).
-        cues: cues to expect; in a block cut short, the cues there is time for.
+        cues: expected cues; in a block cut short, the cues there is time for.
         minutes: at the fencer's own pace, to a tenth.
         climb: chance that the first decision is a climb (in a re-check: that it holds), in a
             block cut short within its time; None in a sure success.
@@ -51,21 +51,21 @@ class Block:
 
 
 def total(blocks: Iterable[Block]) -> float:
-    """Minutes of some blocks together."""
+    """Total minutes of some blocks."""
     return sum(block.minutes for block in blocks)
 
 
 def check_block(outlook: Outlook) -> Block | None:
-    """The re-check that opens a drill, or None where none does."""
+    """The re-check that opens a drill, if there is one."""
     check = outlook.check
     if check is None:
         return None
-    why = due(outlook) or say("every drill opens with one on a later day")
+    why = due(outlook) or ""
     return _block(outlook, "re-check", outlook.walk.place, 1, check.cues, check.held, why)
 
 
 def work_block(role: str, choice: Choice, decisions: int) -> Block:
-    """Training until so many decisions, after the re-check if there is one."""
+    """Training until a number of decisions, after the re-check if there is one."""
     outlook = choice.outlook
     return _block(
         outlook,
@@ -79,9 +79,9 @@ def work_block(role: str, choice: Choice, decisions: int) -> Block:
 
 
 def cut_block(role: str, choice: Choice, minutes: float) -> Block:
-    """Training for as long as there is time, which is less than a decision takes on average."""
+    """Training for the time that is left, which is less than a decision takes on average."""
     outlook, cues = choice.outlook, int(minutes * 60 / choice.outlook.seconds)
-    why = say("%(why)s; there is time for a start only", why=choice.words)
+    why = say("%(why)s; the count goes on in the next lesson", why=choice.words)
     place, climb = _likelier(outlook), outlook.climb(cues)
     return _block(outlook, role, place, 1, cues, climb, why, cut=True)
 

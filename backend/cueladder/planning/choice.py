@@ -1,4 +1,4 @@
-"""Which drill to work on: points for what speaks for it, each with its words."""
+"""Choice of a drill: weighted reasons, each with its words."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from cueladder.rules import Kind, status
+from cueladder.rules import Kind
+from cueladder.rules.entry import goal_of
 from cueladder.rules.said import joined, later, say, say_n
 
 from .outlook import Outlook
 
 TURNS = (Kind.SENSITIZATION, Kind.DESENSITIZATION, Kind.DISCRIMINATION)
 WORDS = {
-    Kind.SENSITIZATION: later("it is the turn of reading the cue"),
-    Kind.DESENSITIZATION: later("it is the turn of staying calm"),
-    Kind.DISCRIMINATION: later("it is the turn of telling attack from decoy"),
+    Kind.SENSITIZATION: later("it is time for a drill in reading the cue"),
+    Kind.DESENSITIZATION: later("it is time for a drill in staying calm"),
+    Kind.DISCRIMINATION: later("it is time for a drill in answer or leave"),
 }
-# House weights, no published source. A fortnight's rest weighs as much as a turn.
+# Our own weights, no published source. A fortnight's rest weighs as much as a turn.
 DUE, TURN, CALLED, FORTNIGHT, NEW, EARLY = 1.5, 1.0, 1.5, 1.0, -1.0, -3.0
 LONG = 7
 
@@ -47,10 +48,10 @@ def days(outlook: Outlook) -> int | None:
 def due(outlook: Outlook) -> str | None:
     """Why the re-check is due, in words, or None.
 
-    It is due where the rung has not yet held on a later day, and after a break so long that the
-    lesson starts lower.
+    It is due where the rung has not yet held on a later day, where it has held and its time has
+    come again, and after a break so long that the lesson starts lower.
     """
-    walk, chart = outlook.walk, outlook.standing.chart
+    walk = outlook.walk
     if walk.check is None:
         return None
     if walk.check[0] > 0:
@@ -61,15 +62,12 @@ def due(outlook: Outlook) -> str | None:
             lower,
             days=days(outlook),
         )
-    if status(chart, walk) == "working":
-        return say("its rung was met but has not yet held on a later day")
-    return None
-
-
-def only_check(outlook: Outlook) -> bool:
-    """Whether the re-check is all there is to do: the rung met is the top of the ladder."""
-    walk, chart = outlook.walk, outlook.standing.chart
-    return walk.check is not None and walk.met is not None and chart.places[walk.met].climb is None
+    _, rung = goal_of(outlook.standing.chart, walk)
+    if rung is None:
+        return say("after a longer break the rungs below are checked, too")
+    if rung.holds == 0:
+        return say("its rung was done once and has not yet held on a later day")
+    return say("its rung has held before, and it is time to check it again")
 
 
 def turn(outlooks: Sequence[Outlook]) -> Kind | None:
@@ -95,7 +93,7 @@ def turn_after(kind: Kind, outlooks: Sequence[Outlook]) -> Kind | None:
 
 
 def too_early(outlooks: Sequence[Outlook]) -> bool:
-    """Whether mixing attacks and decoys would come before its two foundations."""
+    """Whether a mixed drill would come before a rung is met in each of the other kinds."""
     return any(
         all(o.walk.met is None for o in outlooks if o.standing.kind is kind)
         for kind in {o.standing.kind for o in outlooks} - {Kind.DISCRIMINATION}

@@ -1,23 +1,24 @@
-"""Cues to a decision: one count, or two that wait for one another, exactly.
+"""Exact distribution of the cues to a decision, for one count or two that must both be ready.
 
 In discrimination attacks and decoys are counted apart, and the fencer climbs when both counters
-are ready at once; a counter that is ready waits and can lose it again. The pair of counters is a
-chain of squared size, but given how many of the first n cues were attacks the two run apart, so
-with attack or decoy as likely each time
+are ready at once; a ready counter can become unready again. The joint chain has the square of the
+states, but given how many of the first n cues were attacks the two counters are independent. With
+attack and decoy equally likely,
 
-    U(n) = chance that both are ready after n cues, nobody having stopped them
+    U(n) = chance that both are ready after n cues, if the count never stopped
     V(n) = the same, both having been ready n cues ago
     f(n) = U(n) - sum over m < n of f(m) V(n - m)
 
-is the chance that they are first ready together after n cues (the renewal equation; Feller,
+is the chance that both are first ready together after n cues (the renewal equation; Feller,
 Introduction to Probability vol. 1, XIII, from memory). One counter is the same without the mixing.
-A fair order in place of a fair coin changes little; the tests compare.
+A balanced order instead of a fair coin changes little; the tests compare them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import scipy
@@ -33,11 +34,11 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True)
 class Forecast:
-    """What to expect of a count.
+    """The expected course of a count.
 
     Attributes:
         cues: expected cues until it ends, at the cap at the latest.
-        climb, back: chances of ending so.
+        climb, back: chances of ending in either.
         undecided: chance that the cap comes first.
     """
 
@@ -60,23 +61,23 @@ def forecast(
         nodes: points of the quadrature for each counter.
     """
     grids = [skill.nodes(nodes) for skill in skills]
-    first, going = course(table, [p for p, _ in grids], [s.hold for s in skills], states, cap)
+    first, going = course(table, [p for p, _ in grids], skills, states, cap)
     return _averaged(first, going, joint([weights for _, weights in grids]))
 
 
 def course(
     table: Table,
     chances: Sequence[Floats],
-    holds: Sequence[float],
+    skills: Sequence[Skill],
     states: Sequence[int],
     cap: int,
 ) -> tuple[Floats, Floats]:
-    """The course of a count at every combination of chances.
+    """The distribution of a count at every combination of chances.
 
     Args:
         table: a compiled rule.
         chances: for each counter the chances of a pass to look at, shape (nodes,).
-        holds: for each counter the share of holds in the rest.
+        skills: for each counter the share of holds in the rest, and what its slips are.
         states: the state each counter is in.
         cap: cues after which the count is left undecided.
 
@@ -84,18 +85,15 @@ def course(
         (chance of climbing at the nth cue, chance of no decision after n cues), each of shape
         (cap + 1, nodes) for one counter, (cap + 1, nodes, nodes) for two.
     """
-    curves: list[tuple[Floats, Floats]] = []
-    for begin in (states, [table.ready] * len(chances)):
-        each = [
-            _curves(table, p, hold, state, cap)
-            for p, hold, state in zip(chances, holds, begin, strict=True)
-        ]
-        curves.append((_together([r for r, _ in each]), _together([a for _, a in each])))
-    return _settle(*curves[0], *curves[1])
+    each = [
+        _curves(table, p, skill.hold, state, cap, skill.slip)
+        for p, skill, state in zip(chances, skills, states, strict=True)
+    ]
+    return _settle(*(_together(list(kind)) for kind in zip(*each, strict=True)))
 
 
 def joint(weights: Sequence[Floats]) -> Floats:
-    """Weights of every combination of the counters' nodes."""
+    """Joint weights of the counters' quadrature nodes."""
     every = weights[0]
     for more in weights[1:]:
         every = np.multiply.outer(every, more)
@@ -103,7 +101,9 @@ def joint(weights: Sequence[Floats]) -> Floats:
 
 
 def check_forecast(table: Table, skills: Sequence[Skill], state: int, nodes: int = 24) -> Forecast:
-    """Forecast a re-check, where all cues go to one count, attack or decoy as likely.
+    """Forecast a re-check, where all cues go to one count, attacks and decoys equally likely.
+
+    A hold decides nothing: the cue is given again, which takes longer.
 
     Args:
         table: the re-check's table.
@@ -112,21 +112,24 @@ def check_forecast(table: Table, skills: Sequence[Skill], state: int, nodes: int
         nodes: points of the quadrature for each counter.
     """
     grids = [skill.nodes(nodes) for skill in skills]
-    sound = [p + (1 - p) * s.hold for s, (p, _) in zip(skills, grids, strict=True)]
-    chance, weight = sound[0], grids[0][1]
-    for other, (_, more) in zip(sound[1:], grids[1:], strict=True):
-        chance = np.add.outer(chance, other) / 2
-        weight = np.multiply.outer(weight, more)
-    chance, longest = chance.ravel(), table.ready
-    first, going = _settle(
-        *_curves(table, chance, 0.0, state, longest),
-        *_curves(table, chance, 0.0, table.ready, longest),
-    )
-    return _averaged(first, going, weight.ravel())
+    clean = _mean([p for p, _ in grids])
+    deciding = _mean([1 - (1 - p) * s.hold for s, (p, _) in zip(skills, grids, strict=True)])
+    chance, weight, longest = clean / deciding, joint([w for _, w in grids]).ravel(), table.ready
+    first, going = _settle(*_curves(table, chance, 0.0, state, longest))
+    found = _averaged(first, going, weight)
+    cues = float((going[:-1].sum(axis=0) / deciding * weight).sum())
+    return Forecast(cues, found.climb, found.back, found.undecided)
+
+
+def _mean(chances: Sequence[Floats]) -> Floats:
+    """The mean over the counters at every combination of their nodes, flat."""
+    if len(chances) == 1:
+        return chances[0]
+    return np.asarray(np.add.outer(chances[0], chances[1]).ravel() / 2)
 
 
 def _settle(ready: Floats, alive: Floats, again: Floats, lasts: Floats) -> tuple[Floats, Floats]:
-    """Stop the unstopped curves where they are first ready (the renewal equation).
+    """First-passage curves from the curves of a count that never stops (renewal equation).
 
     Args:
         ready, alive: curves from the present state, shape (cap + 1, *nodes).
@@ -143,44 +146,52 @@ def _settle(ready: Floats, alive: Floats, again: Floats, lasts: Floats) -> tuple
 
 
 def _averaged(first: Floats, going: Floats, weights: Floats) -> Forecast:
-    """The forecast, averaged over nodes with these weights."""
+    """Average a forecast over weighted nodes."""
     climb = float((first.sum(axis=0) * weights).sum())
     undecided = max(0.0, float((going[-1] * weights).sum()))
     cues = float((going[:-1].sum(axis=0) * weights).sum())
     return Forecast(cues, climb, max(0.0, 1.0 - climb - undecided), undecided)
 
 
-def _curves(table: Table, p: Floats, hold: float, state: int, steps: int) -> tuple[Floats, Floats]:
+def _curves(
+    table: Table, p: Floats, hold: float, state: int, steps: int, slip: Outcome = Outcome.MISS
+) -> tuple[Floats, Floats, Floats, Floats]:
     """Chances of being ready, and of not having stepped back, after 0..steps own cues.
 
     Returns:
-        (ready, alive), each of shape (steps + 1, len(p)); alive includes ready.
+        (ready, alive) from the state and (ready, alive) from the ready state, each of shape
+        (steps + 1, len(p)); alive includes ready.
     """
-    chances = {
-        Outcome.PASS: p,
-        Outcome.HOLD: (1 - p) * hold,
-        Outcome.MISS: (1 - p) * (1 - hold),
-    }
-    moves = {outcome: _moves(table, outcome) for outcome in chances}
-    here = np.zeros((table.ready + 1, len(p)))
-    here[state] = 1.0
-    ready, alive = np.empty((steps + 1, len(p))), np.empty((steps + 1, len(p)))
+    nodes = len(p)
+    chances = np.stack([p, (1 - p) * hold, (1 - p) * (1 - hold)])
+    chances = np.tile(chances, 2)[:, None]  # shape (outcomes, 1, both starts × nodes)
+    moves = _moves(table, (Outcome.PASS, Outcome.HOLD, slip))
+    here = np.zeros((table.ready + 1, 2 * nodes))
+    here[state, :nodes] = here[table.ready, nodes:] = 1.0
+    ready, alive = np.empty((2, steps + 1, 2 * nodes))
     for n in range(steps + 1):
         ready[n], alive[n] = here[table.ready], here.sum(axis=0)
-        here = sum(moves[o] @ (here * chance) for o, chance in chances.items())
-    return ready, alive
+        here = moves @ (here * chances).reshape(-1, 2 * nodes)
+    return ready[:, :nodes], alive[:, :nodes], ready[:, nodes:], alive[:, nodes:]
 
 
-def _moves(table: Table, outcome: Outcome) -> scipy.sparse.csr_array:
-    """Where an outcome leads, shape (to, from); a step back leads nowhere."""
-    k, size = OUTCOMES.index(outcome), table.ready + 1
-    pairs = [(row[k][0], i) for i, row in enumerate(table.rows) if row[k][1] is not Move.BACK]
+@lru_cache(maxsize=256)
+def _moves(table: Table, outcomes: tuple[Outcome, ...]) -> scipy.sparse.csr_array:
+    """Where each outcome leads, shape (to, outcome × from), without steps back."""
+    size = table.ready + 1
+    pairs = [
+        (row[k][0], o * size + i)
+        for o, k in enumerate(map(OUTCOMES.index, outcomes))
+        for i, row in enumerate(table.rows)
+        if row[k][1] is not Move.BACK
+    ]
     to, come = np.array(pairs, dtype=int).reshape(-1, 2).T
-    return scipy.sparse.csr_array((np.ones(len(pairs)), (to, come)), shape=(size, size))
+    shape = (size, len(outcomes) * size)
+    return scipy.sparse.csr_array((np.ones(len(pairs)), (to, come)), shape=shape)
 
 
 def _together(curves: list[Floats]) -> Floats:
-    """Curves over own cues to one over all cues, a fair coin choosing whose cue it is.
+    """Combine curves over each counter's cues into one over all cues, by a fair coin.
 
     Returns:
         Shape (steps + 1, nodes) for one counter, (steps + 1, nodes, nodes) for two.

@@ -1,16 +1,16 @@
-"""Set the minutes of a lesson aside, in order of need."""
+"""Allocation of a lesson's minutes to blocks."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from .block import Block, check_block, cut_block, sure_block, total, work_block
-from .choice import Choice, choose, days, due, only_check, turn, turn_after
+from .choice import Choice, choose, days, turn, turn_after
 from .outlook import Outlook
 from .skill import skills
 
-# Re-checks take at most this share of a lesson that has a main drill; a main drill with time for
-# fewer cues is not begun; no drill is planned for more decisions. House rules.
+# Our own limits: share of a lesson for re-checks beside a main drill, fewest cues to begin a main
+# drill, most decisions planned for one drill.
 CHECK_SHARE = 0.4
 LEAST_CUES = 5
 MOST_DECISIONS = 3
@@ -21,14 +21,15 @@ def fill(minutes: float, everything: Sequence[Outlook]) -> tuple[Block, ...]:
     """Blocks for a lesson, together no longer than its minutes.
 
     A sure success and the main drill come first, then re-checks that are due, then a second
-    drill, then more decisions on both. On a later day every drill opens with a re-check, so main
-    and second drill bring theirs along, due or not; the main drill's comes last, next to its work.
+    drill, then more decisions on both. Main and second drill bring their re-checks along; the main
+    drill's comes last, next to its work. What can decide nothing any more is not worked: a drill
+    whose top is met.
 
     Args:
         minutes: length of the lesson.
         everything: the drills there are, at least one.
     """
-    able = [o for o in everything if o.walk.phase != "close" and not only_check(o)]
+    able = [o for o in everything if o.walk.phase != "close" and not o.decided]
     ranked = choose(able, everything, turn(everything))
     closing = sure_block(_surest(everything, ranked))
     if closing.minutes > minutes:
@@ -60,7 +61,7 @@ def fill(minutes: float, everything: Sequence[Outlook]) -> tuple[Block, ...]:
 
 
 def _begun(outlook: Outlook) -> float:
-    """The least minutes in which a drill can be opened as main drill."""
+    """Minimum minutes to open a drill as the main one."""
     opening = check_block(outlook)
     return (opening.minutes if opening else 0) + LEAST_CUES * outlook.seconds / 60
 
@@ -68,10 +69,7 @@ def _begun(outlook: Outlook) -> float:
 def _checks(
     everything: Sequence[Outlook], main: Choice | None, room: float, minutes: float
 ) -> list[Block]:
-    """Re-checks: those due, longest waiting first, as many as fit, then the main drill's.
-
-    Without a main drill all re-checks count as due.
-    """
+    """Re-checks: those due, longest waiting first, as many as fit, then the main drill's."""
     own = check_block(main.outlook) if main else None
     last = [own] if own else []
     if main:
@@ -81,7 +79,7 @@ def _checks(
     found: list[Block] = []
     for outlook in waiting:
         block = check_block(outlook)
-        if block is None or (main and (outlook is main.outlook or due(outlook) is None)):
+        if block is None or (main and outlook is main.outlook):
             continue
         if total([*found, block, *last]) <= room + GRAIN:
             found.append(block)
@@ -96,7 +94,7 @@ def _missing(outlook: Outlook, checks: Sequence[Block]) -> list[Block]:
 
 
 def _more(chosen: Sequence[Choice], work: list[Block], room: float) -> list[Block]:
-    """More decisions while there is time, first on the main drill, then on the second."""
+    """Add decisions while there is time, first on the main drill, then on the second."""
     for i, choice in enumerate(chosen):
         while not work[i].cut and work[i].decisions < MOST_DECISIONS:
             longer = work_block(work[i].role, choice, work[i].decisions + 1)

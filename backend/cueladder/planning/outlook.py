@@ -1,11 +1,13 @@
-"""What a lesson holds for one drill: its re-check, and the counts that follow."""
+"""The expected lesson on one drill: its re-check and the counts that follow."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from cueladder.rules import Walk, enter, rest
+from cueladder.rules import Mark, Walk, enter, rest, step
+from cueladder.rules.entry import finished
+from cueladder.rules.mark import Given, Outcome
 
 from .count import Forecast, check_forecast, forecast
 from .pace import pace
@@ -18,17 +20,17 @@ Spot = tuple[int, tuple[int, ...], int]
 
 @dataclass(frozen=True)
 class Check:
-    """What to expect of a re-check.
+    """The expected course of a re-check.
 
     Attributes:
         cues: expected cues until it has held or failed.
         held: chance that it holds, at every rung on the way up after a long break.
-        ends: where training goes on, as (chance, place); no place where the top held.
+        ends: where training goes on, as (chance, spot); no spot where the top held.
     """
 
     cues: float
     held: float
-    ends: tuple[tuple[float, int | None], ...]
+    ends: tuple[tuple[float, Spot | None], ...]
 
 
 @dataclass(frozen=True)
@@ -58,31 +60,47 @@ class Outlook:
 
     @cached_property
     def sure(self) -> int:
-        """The place of a sure success."""
+        """The place to end on with a sure success."""
         return rest(self.standing.chart, self.walk).place
 
     @cached_property
     def check(self) -> Check | None:
         """The re-check that comes first, if one does.
 
-        Failing leads one rung lower, whatever the remedy; skills on different places count as
-        independent.
+        The rules themselves say what comes of holding and of failing; in a mixed drill it is an
+        attack that fails. Skills on different places count as independent.
         """
         chart, walk = self.standing.chart, self.walk
-        if walk.check is None or walk.met is None:
+        if walk.check is None:
             return None
-        descent = chart.places[walk.met].descent
-        k, state = walk.check
+        given, slip = self._slip()
         reached, cues = 1.0, 0.0
-        ends: list[tuple[float, int | None]] = []
-        for place in descent[k::-1]:
-            stage = check_forecast(chart.check, skills(self.standing, place), state)
+        ends: list[tuple[float, Spot | None]] = []
+        while walk.check is not None:
+            stage = check_forecast(chart.check, skills(self.standing, walk.place), walk.check[1])
             cues += reached * stage.cues
-            lower = chart.places[place].lower
-            ends.append((reached * stage.back, place if lower is None else lower))
-            reached, state = reached * stage.climb, 0
-        ends.append((reached, chart.places[walk.met].climb))
+            ends.append((reached * stage.back, _spot(step(chart, walk, given, slip))))
+            reached *= stage.climb
+            here = walk.place
+            while walk.check is not None and walk.place == here:
+                walk = step(chart, walk, given, Mark.CORRECT)
+        ends.append((reached, _spot(walk)))
         return Check(cues, reached, tuple(ends))
+
+    @property
+    def decided(self) -> bool:
+        """Whether no cue of training can decide anything: the top is met, its count finished."""
+        return finished(self.standing.chart, self.walk.counters)
+
+    def _slip(self) -> tuple[Given, Mark]:
+        """A mark that fails a re-check."""
+        slips = (Outcome.MISS, Outcome.STARTLE)
+        return next(
+            (given, mark)
+            for given, cells in self.standing.chart.meaning.items()
+            for mark, cell in cells.items()
+            if cell.outcome in slips
+        )
 
     def count(self, spot: Spot, most: int | None = None) -> Forecast:
         """One count from a spot, cut off at the chart's cap or after ``most`` cues."""
@@ -100,7 +118,7 @@ class Outlook:
         """Where training starts, as (chance, spot), after the re-check if there is one."""
         if self.check is None:
             return [(1.0, (self.walk.place, self.walk.counters, self.walk.cues))]
-        return [(chance, self._fresh(p)) for chance, p in self.check.ends if p is not None]
+        return [(chance, spot) for chance, spot in self.check.ends if spot is not None]
 
     def climb(self, most: int | None = None) -> float:
         """Chance that the first count of the training ends in a climb."""
@@ -115,12 +133,18 @@ class Outlook:
         ahead = self.count(spot)
         if decisions == 1:
             return ahead.cues
-        here = self.standing.chart.places[spot[0]]
-        lower = spot[0] if here.lower is None else here.lower
-        more = ahead.back * self._cues(self._fresh(lower), decisions - 1)
+        chart = self.standing.chart
+        here = chart.places[spot[0]]
+        # at the bottom a step back only begins the count anew
+        down = (spot[0], 0) if here.lower is None else (here.lower, chart.back)
+        more = ahead.back * self._cues(self._at(*down), decisions - 1)
         if here.climb is not None:
-            more += ahead.climb * self._cues(self._fresh(here.climb), decisions - 1)
+            more += ahead.climb * self._cues(self._at(here.climb, 0), decisions - 1)
         return ahead.cues + more
 
-    def _fresh(self, place: int) -> Spot:
-        return (place, (0,) * len(self.standing.chart.counters), 0)
+    def _at(self, place: int, state: int) -> Spot:
+        return (place, (state,) * len(self.standing.chart.counters), 0)
+
+
+def _spot(walk: Walk) -> Spot | None:
+    return (walk.place, walk.counters, walk.cues) if walk.phase == "train" else None

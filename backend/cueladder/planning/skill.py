@@ -1,4 +1,4 @@
-"""How surely a fencer answers on a place, from few answers."""
+"""A fencer's chance of a right answer on a place, estimated from few answers."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from cueladder.rules import Chart, Outcome
+
 from .standing import Record, Standing
 
 Floats = NDArray[np.float64]
 
-# Before any answer: right 85 times in 100, worth five cues. What happened on the other places of
-# the drill counts too, but as ten cues at most. House guesses, no published source.
+# Prior mean and its weight in cues, and the most weight that answers on other places of the drill
+# get. Our own guesses, no published source.
 RIGHT, WORTH, ELSEWHERE = 0.85, 5.0, 10.0
 NODES = 24
 
@@ -24,11 +26,13 @@ class Skill:
     Attributes:
         a, b: parameters of the beta distribution.
         hold: of the answers that are no pass, the share that are holds.
+        slip: what the others are; where a counter knows startles alone, they are startles.
     """
 
     a: float
     b: float
     hold: float
+    slip: Outcome = Outcome.MISS
 
     @property
     def mean(self) -> float:
@@ -47,7 +51,7 @@ class Skill:
         a, b, n = self.a - 1, self.b - 1, np.arange(1, count)
         twice = 2 * n + a + b
         middle = np.r_[(a - b) / (a + b + 2), (a - b) * (a + b) / (twice * (twice + 2))]
-        # n (n + a + b) / (2n + a + b - 1) at n = 1 is 1 whatever a and b; written so, no 0/0.
+        # n (n + a + b) / (2n + a + b - 1) is 1 at n = 1 for any a and b; written out to avoid 0/0
         ratio = np.r_[1.0, n[1:] * (n[1:] + a + b) / (twice[1:] - 1)]
         side = np.sqrt(4 * (n + a) * (n + b) * ratio / (twice**2 * (twice + 1)))
         points, vectors = np.linalg.eigh(np.diag(middle) + np.diag(side, 1) + np.diag(side, -1))
@@ -71,4 +75,11 @@ def _skill(standing: Standing, place: int, counter: int) -> Skill:
         RIGHT * WORTH + here.passes + share * passes,
         (1 - RIGHT) * WORTH + holds + misses,
         holds / (holds + misses + 1),
+        _slip(standing.chart, counter),
     )
+
+
+def _slip(chart: Chart, counter: int) -> Outcome:
+    cells = [cell for cells in chart.meaning.values() for cell in cells.values()]
+    outcomes = {cell.outcome for cell in cells if cell.counter == counter}
+    return Outcome.MISS if Outcome.MISS in outcomes else Outcome.STARTLE

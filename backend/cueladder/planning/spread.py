@@ -1,4 +1,4 @@
-"""How far a count may come out otherwise: ranges beside the averages of `count.forecast`."""
+"""Ranges around the averages of `count.forecast`."""
 
 from __future__ import annotations
 
@@ -14,14 +14,13 @@ from .count import course, forecast, joint
 from .skill import Skill
 
 CONFIDENCE = 0.8
-# Equally likely values of each skill: 40 for one counter, as in the evidence's next climb; with
-# two every pair of 20.
+# Quantiles of each skill that are combined, by number of counters.
 LIKELY = {1: 40, 2: 20}
 
 
 @dataclass(frozen=True)
 class Spread:
-    """What to expect of one count, with ranges that hold 8 times in 10.
+    """The expected course of one count, with 80 % ranges.
 
     Attributes:
         climb, back, rests: chances that the count ends so, averaged over what the skill may be;
@@ -44,7 +43,7 @@ class Spread:
 def spread(
     table: Table, skills: Sequence[Skill], cap: int, confidence: float = CONFIDENCE
 ) -> Spread:
-    """A fresh count on one place, over what the fencer's skill may be.
+    """A fresh count on one place, averaged over the uncertain skill.
 
     Args:
         table: a compiled rule.
@@ -53,17 +52,17 @@ def spread(
         confidence: of both ranges.
     """
     tail = (1 - confidence) / 2
-    states, holds = [0] * len(skills), [skill.hold for skill in skills]
+    states = [0] * len(skills)
     mean = forecast(table, skills, states, cap)
 
     count = LIKELY[len(skills)]
     steps = (np.arange(count) + 0.5) / count
     likely = [beta_quantiles(steps, skill.a, skill.b) for skill in skills]
-    first, _ = course(table, likely, holds, states, cap)
+    first, _ = course(table, likely, skills, states, cap)
     low, high = np.quantile(first.sum(axis=0), [tail, 1 - tail])
 
     grids = [skill.nodes() for skill in skills]
-    _, going = course(table, [p for p, _ in grids], holds, states, cap)
+    _, going = course(table, [p for p, _ in grids], skills, states, cap)
     weights = joint([weights for _, weights in grids])
     over = 1 - (going * weights).reshape(cap + 1, -1).sum(axis=1)
     over[cap] = 1.0

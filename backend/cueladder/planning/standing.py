@@ -1,4 +1,4 @@
-"""What planning needs to know of one fencer on one drill."""
+"""One fencer's standing on one drill, as planning needs it."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from cueladder.rules import Chart, Kind, RuleError, Walk, fresh
-from cueladder.rules.errors import need
+from cueladder.rules import Chart, Kind, RuleError, Walk
 
 
 class Record(NamedTuple):
@@ -21,7 +20,7 @@ class Record(NamedTuple):
 
 @dataclass(frozen=True)
 class Standing:
-    """Where a fencer is on a drill, and how it went so far.
+    """A fencer's present walk on a drill and past answers.
 
     Attributes:
         drill: id of the drill.
@@ -60,54 +59,6 @@ class Standing:
     def kind(self) -> Kind:
         """What the drill trains."""
         return self.chart.kind
-
-    def to_json(self) -> dict[str, Any]:
-        """The standing as data."""
-        return {
-            "drill": self.drill,
-            "name": self.name,
-            "chart": self.chart.to_json(),
-            "walk": self.walk.to_json(),
-            "record": {str(k): [list(r) for r in rows] for k, rows in self.record.items()},
-            "seconds": list(self.seconds),
-            "paired": self.paired,
-        }
-
-    @classmethod
-    def from_json(cls, doc: Mapping[str, Any]) -> Standing:
-        """Read a standing; without a walk the fencer is new to the drill.
-
-        Raises:
-            RuleError: a field that is missing or wrong, by name.
-        """
-        chart = Chart.from_json(need(doc, "chart", dict))
-        walk = Walk.from_json(doc["walk"]) if doc.get("walk") else fresh(chart)
-        seconds = need(doc, "seconds", list) if "seconds" in doc else []
-        paired = doc.get("paired")
-        if paired is not None and not isinstance(paired, str):
-            raise RuleError("paired", "should be the id of a drill, or null")
-        return cls(
-            need(doc, "drill", str),
-            need(doc, "name", str),
-            chart,
-            walk,
-            _record(need(doc, "record", dict) if "record" in doc else {}),
-            tuple(seconds),
-            paired,
-        )
-
-
-def _record(doc: Mapping[str, Any]) -> dict[int, tuple[Record, ...]]:
-    record = {}
-    for place, rows in doc.items():
-        if not place.isdecimal():
-            raise RuleError(f"record.{place}", "should be the number of a place")
-        if not isinstance(rows, list) or any(
-            not isinstance(row, list) or len(row) != 3 for row in rows
-        ):
-            raise RuleError(f"record.{place}", "should be rows of [passes, holds, misses]")
-        record[int(place)] = tuple(Record(*row) for row in rows)
-    return record
 
 
 def _count(value: Any) -> bool:

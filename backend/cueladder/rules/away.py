@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from datetime import date, timedelta
 
 from .chart import Chart
+from .entry import lower_by
 from .walk import Walk
 
 
@@ -18,14 +19,11 @@ def keeps(chart: Chart, walk: Walk) -> int | None:
 
     Returns:
         The number of days, by the chart's re-entry table; None where it never starts lower, since
-        nothing is met yet or no rung is below.
+        no rung is below.
     """
-    if walk.met is None:
-        return None
-    goal = chart.places[walk.met]
-    starts = [goal.descent[k] for k in goal.entry]
-    row = next((row for row, place in enumerate(starts) if place != starts[0]), None)
-    return None if row is None else chart.reentry[row - 1][0]
+    lower = (row for row in range(len(chart.reentry)) if lower_by(chart, walk, row) > 0)
+    row = next(lower, None)
+    return chart.reentry[row - 1][0] if row else None
 
 
 def due_after(chart: Chart, walk: Walk) -> int:

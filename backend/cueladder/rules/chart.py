@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from .drill import Drill
 from .errors import RuleError
+from .find import Find, compile_find
+from .find_table import FindState
 from .ladder import Ladder
 from .mark import OUTCOMES, Given, Kind, Mark, Meaning, Move, counters, meanings
 from .order import order_json, waits_json
-from .place import REENTRY, Place, lay_out
+from .place import Place, lay_out
 from .said import say
-from .table import Table, compile_check, compile_rule
+from .settings import AFTER_BACK, CHECK_CUES, CLOSING_CUES, INTERVALS, MILDER
+from .table import Table, compile_check, compile_count, state_of
 from .words import MOVES, WHY
 
-VERSION = 1
-CHECK_CUES = 5
-CLOSING_CUES = 3
+VERSION = 2
 
 
 @dataclass(frozen=True)
@@ -29,10 +30,13 @@ class Chart:
 
     Attributes:
         id: ``c<version>.<16 hex digits of the content>``; words do not count.
+        version: the form of the chart, and with it how it is walked.
         kind: the drill's kind.
         rule: the rule as data.
         cap: cues at one place without a decision before the move is rest.
+        usual: cues a lesson usually gives the drill.
         table: the rule's table; every counter walks it.
+        back: state in which the counters begin after a step back.
         counters: their names.
         meaning: what each mark means for each cue given; an absent mark cannot be given.
         check: the re-check's table (climb: held, back: failed).
@@ -41,16 +45,22 @@ class Chart:
             drill gives either; else None.
         waits: equally likely waits before a cue, in seconds.
         reentry: rows (days up to, or None for any; rungs lower, or "half").
+        milder: a rung that has held so often starts as after the next shorter break.
+        intervals: days after which a rung is re-checked, by how often it has held.
+        find: the search for the start, or None where there is none.
         places: one rung on each ladder, and the ways between them.
         ladders: the ladders in words.
         words: reasons and moves in words.
     """
 
     id: str
+    version: int
     kind: Kind
     rule: Mapping[str, Any]
     cap: int
+    usual: int
     table: Table
+    back: int
     counters: tuple[str, ...]
     meaning: Mapping[Given, Mapping[Mark, Meaning]]
     check: Table
@@ -58,6 +68,9 @@ class Chart:
     order: Mapping[str, Any] | None
     waits: tuple[float, ...]
     reentry: tuple[tuple[int | None, int | str], ...]
+    milder: int
+    intervals: tuple[int, ...]
+    find: Find | None
     places: tuple[Place, ...]
     ladders: Mapping[str, Mapping[str, Any] | None]
     words: Mapping[str, Mapping[str, str]]
@@ -68,7 +81,7 @@ class Chart:
 
     @classmethod
     def from_json(cls, doc: Mapping[str, Any]) -> Chart:
-        """Read a chart back.
+        """Read a chart back; one of version 1 lacks what it did not know.
 
         Raises:
             RuleError: the chart is of a version this program does not know.
@@ -76,10 +89,13 @@ class Chart:
         check_version(doc["id"])
         return cls(
             id=doc["id"],
+            version=doc["version"],
             kind=Kind(doc["kind"]),
             rule=doc["rule"],
             cap=doc["cap"],
-            table=_table(doc["states"]),
+            usual=doc.get("usual", doc["cap"]),
+            table=_table(doc["states"], doc.get("keep", ())),
+            back=doc.get("back", 0),
             counters=tuple(doc["counters"]),
             meaning={
                 Given(given): {
@@ -93,6 +109,9 @@ class Chart:
             order=doc["order"],
             waits=tuple(doc["waits"]),
             reentry=tuple((row["days"], row["back"]) for row in doc["reentry"]),
+            milder=doc.get("milder", 0),
+            intervals=tuple(doc.get("intervals", ())),
+            find=_find(doc.get("find")),
             places=tuple(
                 Place(**{**p, "descent": tuple(p["descent"]), "entry": tuple(p["entry"])})
                 for p in doc["places"]
@@ -102,37 +121,61 @@ class Chart:
         )
 
 
-def compile_chart(drill: Drill, *, check_cues: int = CHECK_CUES) -> Chart:
+def compile_chart(
+    drill: Drill,
+    *,
+    check_cues: int = CHECK_CUES,
+    intervals: Mapping[str, tuple[int, ...]] = INTERVALS,
+    after_back: float = AFTER_BACK,
+) -> Chart:
     """Compile a drill to its chart.
 
     Args:
         drill: a checked drill.
-        check_cues: cues of a re-check.
+        check_cues: clean cues of a re-check.
+        intervals: days after which a rung is re-checked, by how often it has held; for drills
+            with a heat ladder, and for the others.
+        after_back: share of a finished count that a step back leaves on the rung it leads to.
 
     In discrimination the cap counts both kinds of cue, so it is twice the drill's.
     """
     names = counters(drill.kind)
-    calm = drill.kind is Kind.SENSITIZATION
+    table = compile_count(drill.rule, drill.startles, tuple(share for *_, share in drill.breaks))
     chart = Chart(
         id="",
+        version=VERSION,
         kind=drill.kind,
         rule=drill.rule.to_json(),
         cap=drill.cap * len(names),
-        table=compile_rule(drill.rule, holds=not calm, startle_pair=True),
+        usual=drill.usual,
+        table=table,
+        back=state_of(drill.rule, table, after_back),
         counters=names,
         meaning=meanings(drill.kind, drill.gives),
         check=compile_check(check_cues),
         closing=CLOSING_CUES,
         order=order_json() if drill.gives == "either" else None,
         waits=tuple(waits_json()),
-        reentry=REENTRY,
-        places=lay_out(drill.read, drill.heat),
+        reentry=tuple((days, back) for days, back, _ in drill.breaks),
+        milder=MILDER,
+        intervals=tuple(intervals["heat" if drill.heat else "read"]),
+        find=_search(drill),
+        places=lay_out(drill.read, drill.heat, drill.breaks),
         ladders={"read": _ladder(drill.read), "heat": _ladder(drill.heat)},
         words={"why": WHY, "move": MOVES},
     )
     text = json.dumps(_content(chart), sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     digest = hashlib.sha256(text.encode()).hexdigest()[:16]
     return Chart(**{**chart.__dict__, "id": f"c{VERSION}.{digest}"})
+
+
+def _search(drill: Drill) -> Find | None:
+    """A mixed drill has no search: its places are not in one line."""
+    if drill.read and drill.heat:
+        return None
+    if drill.read:
+        return compile_find(len(drill.read), "read")
+    return compile_find(len(drill.heat), "heat") if drill.heat else None
 
 
 def check_version(chart_id: str) -> None:
@@ -153,7 +196,7 @@ def check_version(chart_id: str) -> None:
 
 def _content(chart: Chart) -> dict[str, Any]:
     return {
-        "version": VERSION,
+        "version": chart.version,
         "kind": chart.kind.value,
         "rule": dict(chart.rule),
         "cap": chart.cap,
@@ -177,7 +220,37 @@ def _content(chart: Chart) -> dict[str, Any]:
             {**p.__dict__, "descent": list(p.descent), "entry": list(p.entry)} for p in chart.places
         ],
         "ladders": {family: ladder for family, ladder in chart.ladders.items()},
+        **(_second(chart) if chart.version > 1 else {}),
     }
+
+
+def _second(chart: Chart) -> dict[str, Any]:
+    """What charts have from version 2 on."""
+    return {
+        "usual": chart.usual,
+        "keep": [None if row is None else list(row) for row in chart.table.keep],
+        "back": chart.back,
+        "milder": chart.milder,
+        "intervals": list(chart.intervals),
+        "find": chart.find
+        and {
+            "most": chart.find.most,
+            "states": [
+                {"rung": state.rung, "to": [list(each) for each in state.to]}
+                for state in chart.find.states
+            ],
+        },
+    }
+
+
+def _find(doc: Mapping[str, Any] | None) -> Find | None:
+    if doc is None:
+        return None
+    states = (
+        FindState(each["rung"], tuple((n, bool(placed)) for n, placed in each["to"]))
+        for each in doc["states"]
+    )
+    return Find(tuple(states), doc["most"])
 
 
 def _states(table: Table) -> list[dict[str, Any]]:
@@ -187,11 +260,12 @@ def _states(table: Table) -> list[dict[str, Any]]:
     ]
 
 
-def _table(states: list[Mapping[str, Any]]) -> Table:
+def _table(states: list[Mapping[str, Any]], keep: Sequence[Sequence[int] | None] = ()) -> Table:
     return Table(
         tuple(tuple((n, Move(m)) for n, m in s["to"]) for s in states),
         tuple((s["have"], s["need"]) for s in states),
         len(states) - 1,
+        tuple(None if row is None else tuple(row) for row in keep),
     )
 
 
@@ -204,8 +278,8 @@ def _ladder(ladder: Ladder | None) -> dict[str, Any] | None:
         "rungs": [
             {"label": ladder.label(i), "grades": ladder.grades(i)} for i in range(len(ladder))
         ],
-        "up": [ladder.change(i - 1, i) if i else "" for i in range(len(ladder))],
-        "down": [ladder.change(i + 1, i) if i < last else "" for i in range(len(ladder))],
+        "up": [str(ladder.change(i - 1, i)) if i else "" for i in range(len(ladder))],
+        "down": [str(ladder.change(i + 1, i)) if i < last else "" for i in range(len(ladder))],
     }
 
 

@@ -6,10 +6,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from .chart import compile_chart
 from .drill import GIVEN_IN, LADDERS, TEXTS, Drill, read_text
 from .errors import RuleError
 from .ladder import LONGEST, Ladder
 from .mark import Kind
+from .reach import check_reach
 from .scale import FAMILIES, Scale
 
 # A drill that is new has no slug yet: it is made from the name when it is added.
@@ -43,7 +45,9 @@ def draft(doc: Mapping[str, Any]) -> Draft:
     asked = doc.get("kind")
     kind = Kind(asked) if asked in list(Kind) else None
     ladders = {family: _ladder(errors, doc, family) for family in (LADDERS[kind] if kind else ())}
-    _try(errors, Drill.from_json, {"slug": NO_SLUG, **doc})
+    drill = _try(errors, Drill.from_json, {"slug": NO_SLUG, **doc})
+    if drill is not None:
+        _try(errors, lambda: check_reach(compile_chart(drill)))
     return Draft(errors, ladders, GIVEN_IN[kind] if kind else (), FAMILIES)
 
 

@@ -7,17 +7,23 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from .breaks import Breaks, read_breaks
+from .brief import Brief, read_brief
 from .errors import RuleError, need, whole
-from .family import Rule
+from .families.family import Rule
 from .ladder import Ladder
 from .mark import Kind
-from .rule import DEFAULT, rule_from_json
+from .reaction import Timing, check_times, read_timing
+from .rule import default_of, rule_from_json
 from .said import say
 from .scale import Scale
+from .settings import CAP, CUES_A_LESSON, REENTRY, STARTLES
 
 WEAPONS = ("foil", "epee", "sabre")
 GIVES = ("attacks", "decoys", "either")
 TEXTS = ("name", "action", "purpose", "how", "safety", "alone")
+# A coach's own drill may go without the others.
+NEEDED = ("name", "action")
 LADDERS = {
     Kind.SENSITIZATION: ("read",),
     Kind.DESENSITIZATION: ("heat",),
@@ -29,7 +35,6 @@ GIVEN_IN = {
     Kind.DESENSITIZATION: ("either", "attacks", "decoys"),
     Kind.DISCRIMINATION: ("either",),
 }
-DEFAULT_CAP = 40
 
 
 @dataclass(frozen=True)
@@ -44,8 +49,14 @@ class Drill:
         gives: what the coach gives in it: attacks, decoys or either.
         read, heat: its ladders, as its kind asks.
         paired: slug of the desensitization drill to turn to, or None.
+        brief: how it is given and judged.
+        timing: what its cues and answers take.
         rule: when to climb or step back.
         cap: cues at one rung without a decision before the drill is left for the day.
+        startles: startled answers running that lead one rung back; until then the cue is repeated
+            (common practice, no published source).
+        usual: cues a lesson usually gives this drill.
+        breaks: where it starts after days away, and what is left of its counts.
     """
 
     slug: str
@@ -56,8 +67,13 @@ class Drill:
     read: Ladder | None
     heat: Ladder | None
     paired: str | None
-    rule: Rule = DEFAULT
-    cap: int = DEFAULT_CAP
+    brief: Brief
+    timing: Timing
+    rule: Rule
+    cap: int = CAP
+    startles: int = STARTLES
+    usual: int = CUES_A_LESSON[Kind.SENSITIZATION]
+    breaks: Breaks = REENTRY
 
     @classmethod
     def from_json(cls, doc: Mapping[str, Any]) -> Drill:
@@ -80,6 +96,8 @@ class Drill:
             able = ", ".join(GIVEN_IN[kind])
             raise RuleError("gives", say("in a drill of this kind: %(able)s", able=able))
         ladders = _ladders(doc, kind)
+        timing = read_timing(doc, choice=kind is Kind.DISCRIMINATION)
+        check_times(timing, ladders["read"], ladders["heat"])
         paired = doc.get("paired")
         if paired is not None and not isinstance(paired, str):
             raise RuleError("paired", say("the slug of a drill, or null"))
@@ -92,15 +110,20 @@ class Drill:
             ladders["read"],
             ladders["heat"],
             paired,
-            _rule(doc),
-            whole(doc, "cap", 5, 200, default=DEFAULT_CAP),
+            read_brief(doc, gives),
+            timing,
+            _rule(doc, kind),
+            whole(doc, "cap", 5, 200, default=CAP),
+            whole(doc, "startles", 2, 5, default=STARTLES),
+            whole(doc, "usual", 5, 80, default=CUES_A_LESSON[kind]),
+            read_breaks(doc),
         )
 
 
 def read_text(doc: Mapping[str, Any], field: str) -> str:
-    """One of a drill's texts; raises RuleError naming the field."""
-    text = str(need(doc, field, str)).strip()
-    if not text:
+    """One of a drill's texts, where it is needed not empty; raises RuleError naming the field."""
+    text = str(need(doc, field, str)).strip() if field in NEEDED or field in doc else ""
+    if not text and field in NEEDED:
         raise RuleError(field, say("is empty: fill it in, up to %(most)s characters", most=600))
     if len(text) > 600:
         long = say("has %(n)s characters: shorten it to %(most)s", n=len(text), most=600)
@@ -140,9 +163,9 @@ def _ladders(doc: Mapping[str, Any], kind: Kind) -> dict[str, Ladder | None]:
     return ladders
 
 
-def _rule(doc: Mapping[str, Any]) -> Rule:
+def _rule(doc: Mapping[str, Any], kind: Kind) -> Rule:
     if doc.get("rule") is None:
-        return DEFAULT
+        return default_of(kind)
     try:
         return rule_from_json(need(doc, "rule", dict))
     except RuleError as error:

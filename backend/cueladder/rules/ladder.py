@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from .errors import RuleError
-from .said import Said, joined, say, say_n
-from .scale import Scale
+from .said import Said, joined, say, say_n, written
+from .scale import NAMES, NOISE_SCALES, Scale
 
 LONGEST = 20
 
@@ -82,13 +82,28 @@ class Ladder:
         """The rung as scale name to grade words."""
         return {s.name: s.grades[g] for s, g in zip(self.scales, self.rungs[i], strict=True)}
 
-    def change(self, old: int, new: int) -> str:
+    def change(self, old: int, new: int) -> Said:
         """What differs between two rungs, e.g. ``Size: wrist (was forearm)``."""
-        return ", ".join(
-            f"{s.name.capitalize()}: {s.grades[b]} (was {s.grades[a]})"
+        changes = [
+            say(
+                "%(scale)s: %(now)s (was %(was)s)",
+                scale=say(NAMES[s.name]),
+                now=written(s.grades[b]),
+                was=written(s.grades[a]),
+            )
             for s, a, b in zip(self.scales, self.rungs[old], self.rungs[new], strict=True)
             if a != b
-        )
+        ]
+        return joined(changes, ", ")
+
+    def noisy_from(self) -> int | None:
+        """The first rung with more voice or stamp than the mildest, from 0; None without one."""
+        noise = [k for k, scale in enumerate(self.scales) if scale.name in NOISE_SCALES]
+        mildest = [self.rungs[0][k] for k in noise]
+        for i, grades in enumerate(self.rungs):
+            if [grades[k] for k in noise] != mildest:
+                return i
+        return None
 
     def fault(self, i: int) -> Said | None:
         """What is wrong with the step to rung ``i`` from the one before; None where it is right.
@@ -151,7 +166,7 @@ class Ladder:
 def _goes(scale: Scale, grade: int, steps: int) -> Said:
     """How far a scale moves, e.g. ``Size goes 2 grades up (whole arm to wrist)``."""
     named = {
-        "scale": scale.name.capitalize(),
+        "scale": say(NAMES[scale.name]),
         "was": scale.grades[grade],
         "now": scale.grades[grade + steps],
     }

@@ -33,7 +33,7 @@ class Mark(StrEnum):
 
 class Outcome(StrEnum):
     """What a mark does to a count. ``startle`` is a miss because the answer was early or big, or
-    came to a decoy: two in a row step back whatever the rule."""
+    came to a decoy: so many running, the drill's number, step back whatever the rule."""
 
     PASS = "pass"
     HOLD = "hold"

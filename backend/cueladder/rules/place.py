@@ -7,11 +7,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from .ladder import Ladder
-
-# Where the next lesson starts, by days since the drill was last worked: up to `days`, `back` rungs
-# lower ("half": halfway down), but never higher than after a shorter break. Common practice, no
-# published source; a club can change it.
-REENTRY: tuple[tuple[int | None, int | str], ...] = ((10, 0), (28, 1), (90, 2), (None, "half"))
+from .settings import REENTRY
 
 
 @dataclass(frozen=True)
@@ -42,7 +38,7 @@ class Place:
 def lay_out(
     read: Ladder | None,
     heat: Ladder | None,
-    reentry: tuple[tuple[int | None, int | str], ...] = REENTRY,
+    reentry: tuple[tuple[int | None, int | str, float], ...] = REENTRY,
 ) -> tuple[Place, ...]:
     """All places of a drill, bottom first.
 
@@ -76,7 +72,7 @@ def lay_out(
                     },
                     lower,
                     descent,
-                    tuple(accumulate((_entry(back, r + h) for _, back in reentry), max)),
+                    tuple(accumulate((_entry(back, r + h) for _, back, _ in reentry), max)),
                 )
             )
     return tuple(places)

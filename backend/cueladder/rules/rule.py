@@ -5,19 +5,44 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from .changepoint import ChangePoint
 from .errors import RuleError, need, whole
-from .family import ALPHA, BETA, Rule
+from .families.changepoint import ChangePoint, Tally
+from .families.family import ALPHA, BETA, Rule
+from .families.sequential import Sequential
+from .families.streak import Run, Slips, Window
+from .mark import Kind
 from .said import say, say_number
-from .sequential import Sequential
-from .streak import Run, Slips, Window
+from .settings import READING, SETTINGS
 
-DEFAULT: Rule = ChangePoint()
+DEFAULT: Rule = Tally(**READING["usual"])
+MOST_CLEAN = 100
+
+
+def settings_of(kind: Kind) -> dict[str, Rule]:
+    """The three settings of a kind of drill: quick, usual, strict."""
+    return {name: Tally(**each) for name, each in SETTINGS[kind].items()}
+
+
+def default_of(kind: Kind) -> Rule:
+    """The rule of a drill whose document names none."""
+    return settings_of(kind)["usual"]
 
 
 def rule_from_json(doc: Mapping[str, Any]) -> Rule:
-    """Read a rule; raises RuleError naming the field."""
+    """Read a rule; raises RuleError naming the field.
+
+    A change-point rule is written in whole figures (``goal``, ``slip``, ``floor``, ``patience``)
+    or in rates (``p0``, ``p1``, ``patience``).
+    """
     family = need(doc, "family", str)
+    if family == "changepoint" and ("goal" in doc or "slip" in doc):
+        goal = whole(doc, "goal", 1, MOST_CLEAN)
+        return Tally(
+            goal,
+            whole(doc, "slip", 1, goal, default=max(1, goal // 2)),
+            whole(doc, "patience", 2, 6, default=Tally.patience),
+            whole(doc, "floor", 0, MOST_CLEAN, default=Tally.floor),
+        )
     if family == "changepoint":
         rates = _rates(doc, ChangePoint.p0, ChangePoint.p1)
         return ChangePoint(*rates, whole(doc, "patience", 2, 4, default=ChangePoint.patience))

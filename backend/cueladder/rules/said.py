@@ -29,6 +29,9 @@ class Speaker(Protocol):
     def number(self, value: float, digits: int) -> str:
         """A number with so many decimals."""
 
+    def written(self, text: str) -> str:
+        """What a starter drill says, in this language; what no starter says, as it stands."""
+
 
 class English:
     """The language of the program's own texts."""
@@ -50,6 +53,10 @@ class English:
     def number(self, value: float, digits: int) -> str:
         """The number with a point."""
         return f"{value:.{digits}f}"
+
+    def written(self, text: str) -> str:
+        """The text itself."""
+        return text
 
 
 class Said(str):
@@ -91,6 +98,11 @@ def say_day(day: str | date, style: DayStyle = "long") -> Said:
 def say_number(value: float, digits: int = 0) -> Said:
     """A number with so many decimals."""
     return Said(lambda speaker: speaker.number(value, digits))
+
+
+def written(text: str) -> Said:
+    """What a drill says: a starter's is told in the reader's language, any other as it stands."""
+    return Said(lambda speaker: speaker.written(text))
 
 
 def joined(parts: Sequence[str], between: str = " ") -> Said:

@@ -95,6 +95,8 @@ def _neighbours(old: Place, new: Place) -> bool:
 def _progress(chart: Chart, walk: Walk) -> tuple[Progress, ...]:
     if walk.phase == "close":
         return (Progress("closing", min(walk.cues, chart.closing), chart.closing),)
+    if walk.find is not None and chart.find is not None:
+        return (Progress("find", min(walk.cues, chart.find.most), chart.find.most),)
     if walk.check is not None:
         return (Progress("check", *chart.check.progress[walk.check[1]]),)
     return tuple(

@@ -1,108 +1,74 @@
 """The walk of one fencer over one chart. The phone has the twin of this in walk.ts.
 
-A walk has three phases: ``check`` (a re-check on a later day), ``train`` (the rule counts) and
-``close`` (the drill is left for today, ending on sure cues).
+A walk has four phases: ``find`` (a search for the start), ``check`` (a re-check on a later day),
+``train`` (the rule counts) and ``close`` (the drill is left for today, ending on sure cues). What
+is in training (``work``) and its counts wait through all of them, and from lesson to lesson.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import date
-from typing import Any
-
-from .chart import Chart, meaning
+from . import first
+from .carry import carry, over
+from .chart import Chart, compile_chart, meaning
+from .entry import enter_later, finished, goal_of
 from .errors import RuleError
+from .find import search
+from .find import seek as begin_search
 from .mark import OUTCOMES, Given, Mark, Meaning, Move
-from .place import same_rung
 from .said import say
+from .state import Rung, Walk, changed, days_between, moved, with_rungs
 
-
-@dataclass(frozen=True)
-class Walk:
-    """Where one fencer is on one drill.
-
-    Attributes:
-        chart: id of the chart the indices below belong to.
-        day: ISO day the drill was last worked, or None.
-        place: place to give now.
-        phase: ``train``, ``check`` or ``close``.
-        counters: table state of each counter.
-        cues: cues at this place without a decision.
-        check: (index in the descent from ``met``, check state) during a re-check.
-        met: highest place whose rule was met, or None.
-        secure: highest place that held on a later day, or None.
-        move: the last move.
-        why: the reason for it, a key of the chart's words.
-        was: place before the last move, or None where nothing led here.
-    """
-
-    chart: str
-    day: str | None
-    place: int
-    phase: str
-    counters: tuple[int, ...]
-    cues: int
-    check: tuple[int, int] | None
-    met: int | None
-    secure: int | None
-    move: Move
-    why: str
-    was: int | None
-
-    def to_json(self) -> dict[str, Any]:
-        """The walk as data."""
-        return {
-            **self.__dict__,
-            "counters": list(self.counters),
-            "check": list(self.check) if self.check else None,
-            "move": self.move.value,
-        }
-
-    @classmethod
-    def from_json(cls, doc: Mapping[str, Any]) -> Walk:
-        """Read a walk back."""
-        check = (doc["check"][0], doc["check"][1]) if doc["check"] else None
-        return cls(
-            **{
-                **doc,
-                "counters": tuple(doc["counters"]),
-                "check": check,
-                "move": Move(doc["move"]),
-            }
-        )
+__all__ = [
+    "Walk",
+    "compile_chart",
+    "enter",
+    "fresh",
+    "rebase",
+    "rest",
+    "rungs_met",
+    "seek",
+    "set_place",
+    "status",
+    "step",
+    "stop",
+]
 
 
 def fresh(chart: Chart) -> Walk:
     """A fencer's first time on a drill."""
-    zeros = (0,) * len(chart.counters)
-    return Walk(chart.id, None, 0, "train", zeros, 0, None, None, None, Move.STAY, "fresh", None)
+    return Walk(
+        chart=chart.id,
+        day=None,
+        place=0,
+        work=0,
+        phase="train",
+        counters=(0,) * len(chart.counters),
+        cues=0,
+        check=None,
+        find=None,
+        rungs=(),
+        met=None,
+        secure=None,
+        move=Move.STAY,
+        why="fresh",
+        was=None,
+    )
 
 
 def enter(chart: Chart, walk: Walk, day: str) -> Walk:
     """The first touch of a drill in a lesson.
 
-    On the same day the walk goes on as it is. On a later day a re-check of the rung last met
-    comes first, lower after a longer break (the chart's re-entry table).
+    On the same day the walk goes on as it is. On a later day the counts keep what the chart
+    leaves of them, and a re-check comes first where one is due (see `entry`).
 
     Args:
         chart: the chart of the walk.
         walk: the walk so far.
         day: ISO day of the lesson.
     """
-    days = _days(walk.day, day)
-    if walk.day is not None and days <= 0:
+    if walk.day is not None and days_between(walk.day, day) <= 0:
         return walk
-    if walk.met is None:
-        return _count(chart, walk, 0, Move.STAY, walk.why if walk.day is None else "pass", day=day)
-    row = next(k for k, (most, _) in enumerate(chart.reentry) if most is None or days <= most)
-    goal = chart.places[walk.met]
-    k = goal.entry[row]
-    return _with(
-        _count(chart, walk, goal.descent[k], Move.STAY, "check", day=day),
-        phase="check",
-        check=(k, 0),
-    )
+    return (first.enter_later if chart.version == 1 else enter_later)(chart, walk, day)
 
 
 def step(chart: Chart, walk: Walk, given: Given, mark: Mark) -> Walk:
@@ -115,14 +81,21 @@ def step(chart: Chart, walk: Walk, given: Given, mark: Mark) -> Walk:
     if walk.phase == "close":
         cues = walk.cues + 1
         why = "done" if cues >= chart.closing else "closing"
-        return _with(walk, cues=cues, move=Move.REST, why=why, was=None)
+        return changed(walk, cues=cues, move=Move.REST, why=why, was=None)
+    if chart.version == 1:
+        return first.step(chart, walk, cell)
+    if walk.phase == "find":
+        return _step_find(chart, walk, cell)
     if walk.check is not None:
         return _step_check(chart, walk, cell)
     return _step_train(chart, walk, cell)
 
 
 def set_place(chart: Chart, walk: Walk, place: int) -> Walk:
-    """The coach sets the rung by hand: it is trained now, and the one below counts as met."""
+    """The coach sets the rung by hand: it is trained now, from nothing.
+
+    Nothing becomes met by it, and what was met at its height or above no longer counts as met.
+    """
     if not 0 <= place < len(chart.places):
         raise RuleError(
             "place",
@@ -133,38 +106,47 @@ def set_place(chart: Chart, walk: Walk, place: int) -> Walk:
                 value=place,
             ),
         )
-    below = chart.places[place].lower
-    moved = _count(chart, walk, place, Move.STAY, "set", met=below)
-    return _with(moved, secure=_lower_than(chart, walk.secure, below, keep=True))
+    if chart.version == 1:
+        return first.set_place(chart, walk, place)
+    return _start_at(chart, walk, place, "set")
+
+
+def seek(chart: Chart, walk: Walk) -> Walk:
+    """Begin a search for the start. The counts wait until it has placed the fencer.
+
+    Raises:
+        RuleError: the drill has no such search.
+    """
+    return begin_search(chart.find, walk)
 
 
 def rest(chart: Chart, walk: Walk, why: str = "rested") -> Walk:
-    """Leave the drill for today: closing cues on the last secure rung, else the last met."""
-    sure = walk.secure if walk.secure is not None else walk.met
-    place = sure if sure is not None else 0
-    moved = _count(chart, walk, place, Move.REST, why)
-    return _with(moved, phase="close")
+    """Leave the drill for today: closing cues on the surest rung; the counts wait.
+
+    It is the last that held, else the last that was met, else the one below what is trained.
+    """
+    if chart.version == 1:
+        return first.rest(chart, walk, why)
+    sure = (walk.secure, walk.met, chart.places[walk.work].lower, walk.work)
+    place = next(each for each in sure if each is not None)
+    return moved(walk, place, "close", Move.REST, why)
+
+
+def stop(chart: Chart, walk: Walk) -> Walk:
+    """The fencer called stop: no more cues today, and next time one heat rung lower.
+
+    The rung below is trained from nothing; on the lowest one the same rung is.
+    """
+    lower = chart.places[walk.work].back["heat"]
+    trained = set_place(chart, walk, walk.work if lower is None else lower)
+    return changed(rest(chart, trained, "stopped"), cues=chart.closing)
 
 
 def rebase(old: Chart, new: Chart, walk: Walk) -> Walk:
     """Carry a walk over to the drill's changed chart: same rungs where they still exist."""
-
-    def over(place: int | None) -> int | None:
-        if place is None:
-            return None
-        was = old.places[place]
-        here = (_over("read", was.read), _over("heat", was.heat))
-        return next(q for q, one in enumerate(new.places) if (one.read, one.heat) == here)
-
-    def _over(family: str, rung: int | None) -> int | None:
-        ladder, before = new.ladders[family], old.ladders[family]
-        if ladder is None or before is None or rung is None:
-            return None if ladder is None else 0
-        return same_rung(_labels(before), _labels(ladder), rung)
-
-    place = over(walk.place) or 0
-    moved = _with(walk, chart=new.id, met=over(walk.met), secure=over(walk.secure))
-    return _with(_count(new, moved, place, Move.STAY, "set"), was=None)
+    if new.version == 1:
+        return first.carried(new, walk, lambda place: over(old, new, place))
+    return carry(old, new, walk)
 
 
 def status(chart: Chart, walk: Walk) -> str | None:
@@ -177,106 +159,111 @@ def status(chart: Chart, walk: Walk) -> str | None:
     return "secure" if above else "working"
 
 
+def rungs_met(chart: Chart, walk: Walk) -> int:
+    """How many rungs were met; under version 1 all up to the highest count."""
+    if chart.version == 1:
+        return 0 if walk.met is None else chart.places[walk.met].height + 1
+    return len(walk.rungs)
+
+
+def _step_find(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
+    assert chart.find is not None
+    found = search(chart.find, walk, cell)
+    return found if isinstance(found, Walk) else _start_at(chart, walk, found, "placed")
+
+
+def _start_at(chart: Chart, walk: Walk, place: int, why: str) -> Walk:
+    """Train a place from nothing; only what is below it stays met."""
+    height = chart.places[place].height
+    begun = changed(moved(walk, place, "train", Move.STAY, why), work=place)
+    begun = changed(begun, counters=(0,) * len(chart.counters))
+    return with_rungs(begun, tuple(r for r in walk.rungs if chart.places[r.place].height < height))
+
+
 def _step_check(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
-    assert walk.check is not None and walk.met is not None
+    assert walk.check is not None
     k, state = walk.check
     nxt, move = chart.check.rows[state][OUTCOMES.index(cell.outcome)]
     if move is Move.STAY:
-        return _with(walk, check=(k, nxt), cues=walk.cues + 1, move=move, why="check", was=None)
-    here = chart.places[walk.place]
+        if walk.cues + 1 >= chart.cap:
+            return rest(chart, walk, "cap")
+        why = cell.say if nxt == state else "check"
+        return changed(walk, check=(k, nxt), cues=walk.cues + 1, move=move, why=why, was=None)
     if move is Move.BACK:
-        to = here.back[cell.remedy] if cell.remedy else None
-        to = to if to is not None else here.lower
-        to = walk.place if to is None else to
-        moved = _count(
-            chart, walk, to, Move.STAY if to == walk.place else Move.BACK, "failed", met=to
-        )
-        return _with(moved, secure=_lower_than(chart, walk.secure, to))
+        return _fail(chart, walk, cell)
+    rungs = tuple(_held(r, walk.day) if r.place == walk.place else r for r in walk.rungs)
+    # what is checked after a long break need not have been met
+    why = "sure" if rungs == walk.rungs else "held"
+    held = with_rungs(walk, rungs)
     if k > 0:
-        to = chart.places[walk.met].descent[k - 1]
-        moved = _count(chart, walk, to, Move.CLIMB, "held")
-        return _with(moved, secure=walk.place, phase="check", check=(k - 1, 0))
-    held = _with(walk, secure=walk.place)
-    if here.climb is None:
+        goal, _ = goal_of(chart, walk)
+        assert goal is not None
+        onward = moved(held, chart.places[goal].descent[k - 1], "check", Move.CLIMB, why)
+        return changed(onward, check=(k - 1, 0))
+    if finished(chart, walk.counters):
         return rest(chart, held, "top")
-    return _count(chart, held, here.climb, Move.CLIMB, "held")
+    return moved(held, walk.work, "train", Move.CLIMB, why)
+
+
+def _held(rung: Rung, day: str | None) -> Rung:
+    return Rung(rung.place, rung.holds + 1, day)
+
+
+def _fail(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
+    """A failed re-check: the rung is in training again, and what is above it no longer met.
+
+    It stays met, though it has not held; its count is what a slip leaves of a finished one.
+    """
+    here, height = walk.place, chart.places[walk.place].height
+    below = tuple(r for r in walk.rungs if chart.places[r.place].height <= height)
+    again = tuple(r._replace(holds=0) if r.place == here else r for r in below)
+    counters = [0] * len(chart.counters)
+    if any(rung.place == here for rung in again):
+        counters = [chart.table.ready] * len(counters)
+        ready = chart.table.rows[chart.table.ready]
+        counters[cell.counter] = ready[OUTCOMES.index(cell.outcome)][0]
+    trained = changed(moved(walk, here, "train", Move.STAY, "failed"), work=here)
+    return with_rungs(changed(trained, counters=tuple(counters)), again)
 
 
 def _step_train(chart: Chart, walk: Walk, cell: Meaning) -> Walk:
-    table = chart.table
-    nxt, move = table.rows[walk.counters[cell.counter]][OUTCOMES.index(cell.outcome)]
-    k = cell.counter
-    counters = (*walk.counters[:k], nxt, *walk.counters[k + 1 :])
-    here = chart.places[walk.place]
-    if counters.count(table.ready) == len(counters):
-        met = _with(walk, met=walk.place)
-        if here.climb is None:
-            return rest(chart, met, "top")
-        return _count(chart, met, here.climb, Move.CLIMB, "climb")
+    table, k = chart.table, cell.counter
+    nxt, move = table.rows[walk.counters[k]][OUTCOMES.index(cell.outcome)]
+    counted = changed(walk, counters=(*walk.counters[:k], nxt, *walk.counters[k + 1 :]))
+    done = finished(chart, counted.counters)
+    if done and not finished(chart, walk.counters):
+        return _meet(chart, counted)
     if move is Move.BACK and cell.remedy is not None:
-        to = here.back[cell.remedy]
-        if to is None:
-            return _count(chart, walk, walk.place, Move.STAY, f"bottom_{cell.remedy}")
-        why = (
-            "back_early" if cell.say == "early" and cell.remedy == "read" else f"back_{cell.remedy}"
-        )
-        moved = _count(chart, walk, to, Move.BACK, why)
-        return _no_higher(chart, moved)
+        to = chart.places[walk.place].back[cell.remedy]
+        if to is not None:
+            return _back(chart, walk, to, cell.back or cell.say)
     if walk.cues + 1 >= chart.cap:
-        return rest(chart, walk, "cap")
-    why = "waits" if nxt == table.ready else cell.say
-    return _with(walk, counters=counters, cues=walk.cues + 1, move=Move.STAY, why=why, was=None)
+        return rest(chart, counted, "cap")
+    why = cell.say
+    if move is Move.BACK:
+        why = f"bottom_{cell.remedy}"
+    elif nxt == table.ready and not done:
+        why = "waits"
+    return changed(counted, cues=walk.cues + 1, move=Move.STAY, why=why, was=None)
 
 
-def _count(chart: Chart, walk: Walk, place: int, move: Move, why: str, **changes: Any) -> Walk:
-    """Start a fresh count at a place."""
-    return _with(
-        walk,
-        place=place,
-        phase="train",
-        counters=(0,) * len(chart.counters),
-        cues=0,
-        check=None,
-        move=move,
-        why=why,
-        was=walk.place if place != walk.place else None,
-        **changes,
+def _meet(chart: Chart, walk: Walk) -> Walk:
+    """The rule is met: one step on, or at the top the drill is left on this success."""
+    here = chart.places[walk.work]
+    holds = next((rung.holds for rung in walk.rungs if rung.place == walk.work), 0)
+    below = tuple(r for r in walk.rungs if chart.places[r.place].height < here.height)
+    met = with_rungs(walk, (*below, Rung(walk.work, holds, walk.day)))
+    if here.climb is None:
+        return rest(chart, met, "top")
+    onward = changed(moved(met, here.climb, "train", Move.CLIMB, "climb"), work=here.climb)
+    return changed(onward, counters=(0,) * len(walk.counters))
+
+
+def _back(chart: Chart, walk: Walk, to: int, why: str) -> Walk:
+    """One rung back; what is above it no longer counts as met."""
+    height = chart.places[to].height
+    trained = changed(moved(walk, to, "train", Move.BACK, why), work=to)
+    trained = changed(trained, counters=(chart.back,) * len(walk.counters))
+    return with_rungs(
+        trained, tuple(r for r in walk.rungs if chart.places[r.place].height <= height)
     )
-
-
-def _with(walk: Walk, **changes: Any) -> Walk:
-    """The walk with some attributes changed: what `dataclasses.replace` does, five times as fast.
-
-    It is done at every cue of every fold; a name that is no attribute would be kept unnoticed.
-    """
-    changed = object.__new__(Walk)
-    changed.__dict__.update(walk.__dict__)
-    changed.__dict__.update(changes)
-    return changed
-
-
-def _no_higher(chart: Chart, walk: Walk) -> Walk:
-    """After a step back nothing above the new place counts as met any more."""
-    if walk.met is None or chart.places[walk.met].height <= chart.places[walk.place].height:
-        return walk
-    return _with(walk, met=walk.place, secure=_lower_than(chart, walk.secure, walk.place))
-
-
-def _lower_than(
-    chart: Chart, secure: int | None, place: int | None, keep: bool = False
-) -> int | None:
-    """``secure`` if it is lower than the place (or at it, with ``keep``), else the one below it."""
-    if secure is None or place is None:
-        return None
-    height, limit = chart.places[secure].height, chart.places[place].height
-    if height < limit or (keep and height == limit):
-        return secure
-    return place if keep else chart.places[place].lower
-
-
-def _labels(ladder: Mapping[str, Any]) -> list[str]:
-    return [rung["label"] for rung in ladder["rungs"]]
-
-
-def _days(old: str | None, new: str) -> int:
-    return (date.fromisoformat(new) - date.fromisoformat(old)).days if old else 0

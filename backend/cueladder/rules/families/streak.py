@@ -6,10 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from .errors import RuleError, whole
+from ..errors import RuleError, whole
+from ..mark import Move, Outcome
+from ..said import say
 from .family import Progress, State
-from .mark import Move, Outcome
-from .said import say
 
 
 @dataclass(frozen=True)
@@ -82,6 +82,15 @@ class Run:
             return (0, *history)
         return Move.CLIMB if state[0] + 1 >= self.n else (state[0] + 1, *history)
 
+    @property
+    def finished(self) -> State:
+        """The run whole."""
+        return (self.n,)
+
+    def kept(self, state: State, share: float) -> State:
+        """Nothing: what is in a row is in one lesson."""
+        return self.start
+
     def progress(self, state: State) -> Progress:
         """The run so far."""
         return (state[0], self.n)
@@ -113,6 +122,15 @@ class Window:
         if window.bit_count() >= self.k:
             return Move.CLIMB
         return (window & ((1 << (self.w - 1)) - 1), *history)
+
+    @property
+    def finished(self) -> State:
+        """As many passes as it takes, and nothing else."""
+        return ((1 << self.k) - 1,)
+
+    def kept(self, state: State, share: float) -> State:
+        """Nothing: the last few cues are those of one lesson."""
+        return self.start
 
     def progress(self, state: State) -> Progress:
         """Passes in the window."""

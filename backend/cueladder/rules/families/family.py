@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any, Protocol
 
-from .mark import Move, Outcome
+from ..mark import Move, Outcome
 
 State = tuple[int, ...]
 Progress = tuple[int, int]
@@ -24,8 +24,15 @@ class Rule(Protocol):
     def start(self) -> State:
         """State of a fresh count."""
 
+    @property
+    def finished(self) -> State:
+        """State of a count whose rule is met, of which a slip takes its price off."""
+
     def after(self, state: State, outcome: Outcome) -> State | Move:
-        """Next state, or CLIMB or BACK."""
+        """Next state, or CLIMB or BACK. A hold costs what a slip costs but never says back."""
+
+    def kept(self, state: State, share: float) -> State:
+        """What is left of a count on a later day: that share of it, or ``start``."""
 
     def progress(self, state: State) -> Progress:
         """(have, need) as shown to the coach."""

@@ -6,8 +6,8 @@ import math
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from ..mark import Move, Outcome
 from .family import ALPHA, BETA, Progress, State
-from .mark import Move, Outcome
 
 
 @dataclass(frozen=True)
@@ -55,6 +55,18 @@ class Sequential:
         if ratio <= lower + 1e-9 or nxt[0] >= self.longest:
             return self.start if outcome is Outcome.HOLD else Move.BACK
         return nxt
+
+    @property
+    def finished(self) -> State:
+        """As many cues as it takes without a miss."""
+        return (self.progress(self.start)[1], 0)
+
+    def kept(self, state: State, share: float) -> State:
+        """That share of the cues, and of the misses, rounded up: what was gained fades first."""
+        if share == 1:
+            return state
+        nxt = (int(state[0] * share), math.ceil(state[1] * share))
+        return nxt if self.ratio(nxt) > self.lines[0] + 1e-9 else self.start
 
     def progress(self, state: State) -> Progress:
         """How far towards the upper line, in clean answers."""

@@ -1,0 +1,1 @@
+"""Rule families: when a count climbs or steps back, each a small state machine."""
