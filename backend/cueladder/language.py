@@ -34,11 +34,9 @@ class Translator:
 
     def __init__(self, language: str) -> None:
         self.locale = Locale.parse(language)
-        compiled = io.BytesIO()
-        with catalogue_file(language, "server").open("rb") as source:
-            write_mo(compiled, read_po(source, locale=language))
-        compiled.seek(0)
-        self.texts = Translations(compiled)
+        self.texts = _catalogue(language, "server")
+        self.drills = _catalogue(language, "library")
+        self.english = _english(language)
 
     def text(self, message: str) -> str:
         """The message translated, or as it stands where it is not."""
@@ -59,10 +57,32 @@ class Translator:
         pattern = f"0.{'0' * digits}" if digits else "0"
         return format_decimal(value, pattern, locale=self.locale)
 
+    def written(self, text: str) -> str:
+        """A starter drill's text translated; any other as it stands."""
+        return self.drills.gettext(text) if text else ""
+
+    def read(self, text: str) -> str:
+        """The English of a starter drill's text; any other as it stands."""
+        return self.english.get(text, text)
+
 
 def catalogue_file(language: str, domain: str) -> Path:
-    """Where the texts of a language lie; the domain is ``phone`` or ``server``."""
+    """Where the texts of a language lie; the domain is ``phone``, ``server`` or ``library``."""
     return FOLDER / language / "LC_MESSAGES" / f"{domain}.po"
+
+
+def _english(language: str) -> dict[str, str]:
+    """The drills' texts the other way round: a coach changes a drill in the own language."""
+    with catalogue_file(language, "library").open("rb") as source:
+        return {each.string: each.id for each in read_po(source, locale=language) if each.string}
+
+
+def _catalogue(language: str, domain: str) -> Translations:
+    compiled = io.BytesIO()
+    with catalogue_file(language, domain).open("rb") as source:
+        write_mo(compiled, read_po(source, locale=language))
+    compiled.seek(0)
+    return Translations(compiled)
 
 
 @lru_cache
@@ -85,6 +105,12 @@ def language() -> str:
 def speaker() -> Speaker:
     """Who speaks to this reader."""
     return speaker_of(language())
+
+
+def as_written(text: str) -> str:
+    """The English of a starter drill's text that comes back in the reader's language."""
+    by = speaker()
+    return by.read(text) if isinstance(by, Translator) else text
 
 
 def told(value: Any) -> Any:
