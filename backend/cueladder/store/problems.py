@@ -1,4 +1,4 @@
-"""Errors of the store, said so that a person knows what to do."""
+"""Errors of the store; their messages say what to do."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ class Refused(Exception):
 
 
 class Missing(Refused):
-    """No such thing in this club."""
+    """The club has no such thing."""
 
 
 class Clash(Refused):
-    """It clashes with something that is there already."""
+    """It conflicts with something that exists already."""

@@ -1,0 +1,1 @@
+"""Access: accounts, sessions, one-time codes, progress links."""

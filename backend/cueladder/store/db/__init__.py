@@ -1,0 +1,1 @@
+"""The database: engine, rows, migrations, models."""

@@ -1,0 +1,1 @@
+"""Drills of a club: versions, the starter library, fencers who are working on one."""

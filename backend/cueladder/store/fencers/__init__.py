@@ -1,0 +1,1 @@
+"""Fencers and their planned lessons: edits, imports, bookings, erasure."""

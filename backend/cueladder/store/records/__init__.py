@@ -1,0 +1,1 @@
+"""Personal records: export and retention."""

@@ -1,0 +1,125 @@
+"""In which settings rungs have held, and which places a club teaches at."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import func, select
+
+from ...rules import Chart, Walk
+from ..db.engine import db
+from ..db.models import Lesson, LessonDrill
+from .trials import LESSONS, carried
+
+# A club's own short list of places: those of its last lessons, the commonest first.
+PLACES, LATELY = 8, 400
+
+
+@dataclass(frozen=True)
+class Setting:
+    """Who gave the cues, with which hand, where, ``fresh`` or after ``bouting``; None: not told."""
+
+    giver: str
+    hand: str | None
+    place: str | None
+    state: str | None
+
+    def differs(self, other: Setting) -> bool:
+        """Whether it is another setting for sure: what was not told may have been the same."""
+        pairs = zip(self._told(), other._told(), strict=True)
+        return any(a != b for a, b in pairs if a is not None and b is not None)
+
+    def _told(self) -> tuple[str | None, ...]:
+        return self.giver, self.hand, self.place, self.state
+
+
+@dataclass(frozen=True)
+class Held:
+    """A later day on which a rung held, and in which setting."""
+
+    day: str
+    setting: Setting
+
+
+def held_at(
+    club_id: int, fencer_id: str, drill_id: str, chart: Chart, place: int
+) -> tuple[list[Held], bool]:
+    """The later days on which a rung has held since it was last met anew, oldest first.
+
+    Args:
+        club_id, fencer_id, drill_id: the fencer and drill.
+        chart: the drill's present chart; older walks are carried over to it.
+        place: the rung, on that chart.
+
+    Returns:
+        The days, and whether they are all there are: no more lessons are read than of a season.
+    """
+    rows = db.session.execute(
+        select(
+            LessonDrill.before, LessonDrill.after, Lesson.day, Lesson.coach_id,
+            Lesson.giver_id, Lesson.giver_hand, Lesson.place, Lesson.state,
+        )
+        .join(
+            Lesson,
+            (Lesson.club_id == LessonDrill.club_id) & (Lesson.id == LessonDrill.lesson_id),
+        )
+        .where(
+            LessonDrill.club_id == club_id,
+            LessonDrill.fencer_id == fencer_id,
+            LessonDrill.drill_id == drill_id,
+        )
+        .order_by(
+            LessonDrill.day.desc(), LessonDrill.opened_at.desc(), LessonDrill.lesson_id.desc()
+        )
+        .limit(LESSONS)
+    ).all()  # fmt: skip
+    found: list[Held] = []
+    holds = 0
+    for row in reversed(rows):
+        was = _holds(carried(chart, row.before), place) if row.before else 0
+        holds = _holds(carried(chart, row.after), place)
+        if holds == 0:
+            found = []
+        elif holds > was:
+            coach = row.giver_id or row.coach_id
+            found.append(Held(row.day, Setting(coach, row.giver_hand, row.place, row.state)))
+    return found, len(found) >= holds
+
+
+def givers_of(club_id: int, lessons: Sequence[str]) -> list[str]:
+    """Who gave the cues in each of these lessons, in their order."""
+    rows = db.session.execute(
+        select(Lesson.id, Lesson.giver_id, Lesson.coach_id).where(
+            Lesson.club_id == club_id, Lesson.id.in_(list(lessons))
+        )
+    )
+    found = {lesson: giver or coach for lesson, giver, coach in rows}
+    return [found[lesson] for lesson in lessons]
+
+
+def apart(settings: list[Setting]) -> list[Setting]:
+    """Settings of which each differs for sure from all others, the first ones first."""
+    found: list[Setting] = []
+    for each in settings:
+        if all(each.differs(other) for other in found):
+            found.append(each)
+    return found
+
+
+def places_of(club_id: int, since: str) -> list[str]:
+    """The places of a club's lessons since a day, the commonest first."""
+    times = func.count()
+    return list(
+        db.session.scalars(
+            select(Lesson.place)
+            .where(Lesson.club_id == club_id, Lesson.day >= since, Lesson.place.is_not(None))
+            .group_by(Lesson.place)
+            .order_by(times.desc(), Lesson.place)
+            .limit(PLACES)
+        )
+    )
+
+
+def _holds(walk: Walk, place: int) -> int:
+    return next((rung.holds for rung in walk.rungs if rung.place == place), 0)

@@ -1,0 +1,1 @@
+"""The whole database: backup, and transfer to another."""
