@@ -10,8 +10,9 @@ from werkzeug.middleware.proxy_fix import ProxyFix
 from . import api, pages, site
 from .config import settings
 from .jsontext import FastJson
-from .store.db import db, prepare_engine
-from .store.migrate import migrate
+from .store.db.engine import db, prepare_engine
+from .store.db.migrate import migrate
+from .store.fencers.remnants import Wiper
 
 
 def create_app(config: dict[str, Any] | None = None) -> Flask:
@@ -29,6 +30,7 @@ def create_app(config: dict[str, Any] | None = None) -> Flask:
     db.init_app(app)
     prepare_engine(app)
     migrate.init_app(app, db)
+    app.extensions["wiper"] = Wiper(app)
     api.init_app(app)
     pages.init_app(app)
     site.init_app(app)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import socket
 from pathlib import Path
 
 import click
@@ -11,8 +10,11 @@ import click
 from . import __version__
 from .commands.certificate import certificate
 from .commands.context import bring_up_to_date, in_app
-from .commands.keep import backup, move, restore
+from .commands.demo import demo
+from .commands.keep import backup, close_again, move, restore
+from .commands.learn import learn
 from .commands.retention import retention
+from .commands.serving import listen, run
 from .commands.setup import setup
 
 ROLES = ("head", "coach", "observer")
@@ -34,40 +36,28 @@ def main(context: click.Context, data: Path | None) -> None:
 @click.pass_obj
 def serve(config: dict[str, str], host: str, port: int, threads: int) -> None:
     """Serve the app. An SQLite database is made or brought up to date first."""
-    import waitress
-
     from .app import create_app
-    from .store import migrate
-    from .store.accounts import is_empty
-    from .store.db import db
+    from .store.access.accounts import is_empty
+    from .store.db import migrate
+    from .store.db.engine import db
+    from .store.whole.upgrade import upgrade
 
     app = create_app(config)
     with app.app_context():
         if db.engine.dialect.name == "sqlite":
-            migrate.up()
+            upgrade()
         elif not migrate.is_current():
             raise click.ClickException(
                 "The database is not up to date: run `cueladder db upgrade`."
             )
         empty = is_empty()
-    try:
-        server = waitress.create_server(
-            app,
-            host=host,
-            port=port,
-            threads=threads,
-            ident=None,
-            # what a proxy in front says is weighed by the app, which knows how many there are
-            clear_untrusted_proxy_headers=not app.config["PROXIES"],
-        )
-    except (OSError, socket.gaierror) as error:
-        raise click.ClickException(
-            f"Cannot listen on {host}:{port} ({error.strerror}). Is it in use? Try --port."
-        ) from None
+        app.extensions["wiper"].wipe()
+        db.session.remove()
+    server = listen(app, host, port, threads)
     click.echo(f"Cue Ladder is at http://{host}:{port} (stop with Ctrl-C)")
     if empty:
         click.echo("There is no club yet: `cueladder setup` prints the code that makes one.")
-    server.run()
+    run(server)
 
 
 @main.group("db")
@@ -81,9 +71,9 @@ def database() -> None:
 def upgrade(config: dict[str, str], revision: str) -> None:
     """Bring the database up to a revision (default: the newest)."""
     with in_app(config):
-        from .store import migrate
+        from .store.whole import upgrade as whole
 
-        migrate.up(revision)
+        whole.upgrade(revision)
     click.echo("The database is up to date.")
 
 
@@ -93,7 +83,7 @@ def upgrade(config: dict[str, str], revision: str) -> None:
 def downgrade(config: dict[str, str], revision: str) -> None:
     """Take the database down to a revision (default: one back)."""
     with in_app(config):
-        from .store import migrate
+        from .store.db import migrate
 
         migrate.down(revision)
     click.echo("Done.")
@@ -108,15 +98,15 @@ def coach() -> None:
 @click.argument("name")
 @click.option("--club", "club_name", help="Name of the club; made if there is none of that name.")
 @click.option("--role", type=click.Choice(ROLES), default="coach", show_default=True)
-@click.password_option("--passphrase", help="At least 10 characters; asked for if left out.")
+@click.password_option("--passphrase", help="At least 12 characters; asked for if left out.")
 @click.pass_obj
 def add(
     config: dict[str, str], name: str, club_name: str | None, role: str, passphrase: str
 ) -> None:
     """Add a coach; a new club gets the starter drills."""
     with in_app(config):
-        from .store.clubs import add_coach, club_named, only_club
-        from .store.library import add_library
+        from .store.access.clubs import add_coach, club_named, only_club
+        from .store.drills.library import add_library
 
         bring_up_to_date()
         club = club_named(club_name) if club_name else only_club()
@@ -143,7 +133,9 @@ def odds(asked: str | None) -> None:
         raise click.ClickException(f"--rule: {error}") from None
 
 
-for command in (setup, retention, backup, restore, move, certificate):
+for command in (
+    demo, setup, learn, retention, backup, restore, close_again, move, certificate,
+):  # fmt: skip
     main.add_command(command)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -12,12 +13,12 @@ MEGABYTE = 1024 * 1024
 
 
 def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
-    """The app's settings: defaults, then the environment, then what the caller gives.
+    """The app's settings: defaults, overridden by the environment, then by the caller.
 
     Environment: ``DATABASE_URL`` (else an SQLite file), ``CUELADDER_DATA`` (folder of that file,
-    default ``./data``), ``CUELADDER_PROXIES`` (how many reverse proxies stand in front),
-    ``CUELADDER_COUNTERS`` (where rate limits are counted; shared by several workers),
-    ``CUELADDER_REPLICA`` (a streaming replica of the database that progress pages are read from).
+    default ``./data``), ``CUELADDER_PROXIES`` (number of reverse proxies in front),
+    ``CUELADDER_COUNTERS`` (storage of the rate limits, shared by several workers),
+    ``CUELADDER_REPLICA`` (a streaming replica that progress pages read from).
     """
     found: dict[str, Any] = {
         "DATA": os.environ.get("CUELADDER_DATA", "data"),
@@ -27,12 +28,15 @@ def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
         "MAX_CONTENT_LENGTH": MEGABYTE,
         "STATIC": Path(__file__).parent / "static",
         "RATELIMIT_STORAGE_URI": os.environ.get("CUELADDER_COUNTERS", "memory://"),
+        "RATELIMIT_HEADERS_ENABLED": True,  # Retry-After among them
         "SIGN_IN_LIMITS": "8 per minute;40 per hour",
         # argon2id: passes, memory in KiB, lanes (RFC 9106, second recommended option)
         "ARGON2": (3, 65536, 4),
+        # what the lessons teach is found within the request, not beside it: for tests
+        "LEARN_AT_ONCE": False,
         "API_TITLE": "Cue Ladder",
         "API_VERSION": "1",
-        "OPENAPI_VERSION": "3.0.3",
+        "OPENAPI_VERSION": "3.1.0",
         "OPENAPI_URL_PREFIX": "/api",
         "SQLALCHEMY_ENGINE_OPTIONS": {
             "json_serializer": jsontext.write,
@@ -53,12 +57,20 @@ def settings(given: dict[str, Any] | None = None) -> dict[str, Any]:
 
 
 def database_url(url: str | None, folder: str | Path) -> str:
-    """The given address, or an SQLite file in the folder (made if it is missing)."""
+    """The given URL, or an SQLite file in the folder, which is created."""
     if url:
         for scheme in ("postgres://", "postgresql://"):
             if url.startswith(scheme):
                 return "postgresql+psycopg://" + url.removeprefix(scheme)
         return url
     path = Path(folder).resolve()
-    path.mkdir(parents=True, exist_ok=True)
-    return f"sqlite:///{path / 'cueladder.sqlite'}"
+    path.mkdir(mode=0o700, parents=True, exist_ok=True)
+    return f"sqlite:///{private_file(path / 'cueladder.sqlite')}"
+
+
+def private_file(path: Path) -> Path:
+    """A file that nobody else on the machine can read, made empty if it is missing."""
+    with suppress(OSError):  # another user's, or on a disk that takes no writes: said on use
+        os.close(os.open(path, os.O_CREAT | os.O_RDWR, 0o600))
+        path.chmod(0o600)
+    return path

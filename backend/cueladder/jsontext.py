@@ -1,8 +1,7 @@
-"""JSON read and written fast: orjson where it can, the standard library where it refuses.
+"""Fast JSON: orjson, with the standard library as a fallback.
 
-orjson refuses halves of surrogate pairs, NaN and numbers beyond all bounds. Such a body must still
-be read, so that the one event at fault is refused and no other. A whole number beyond 64 bits is
-read as a float.
+orjson rejects lone surrogates, NaN and huge numbers. Such a body must still be parsed, so that only
+the event at fault is refused. Integers beyond 64 bits are read as floats.
 """
 
 from __future__ import annotations
@@ -25,7 +24,7 @@ PLAIN = (
 
 
 def write(value: Any) -> str:
-    """Plain data as JSON, for the database."""
+    """Serialise plain data, for the database."""
     try:
         return orjson.dumps(value, option=PLAIN).decode()
     except TypeError:
@@ -33,33 +32,39 @@ def write(value: Any) -> str:
 
 
 def read(text: str | bytes) -> Any:
-    """Data from JSON.
+    """Parse JSON.
 
     Raises:
-        ValueError, RecursionError: it is no JSON, or is nested too deeply.
+        ValueError, RecursionError: not JSON, or nested too deeply.
     """
     try:
         return orjson.loads(text)
     except ValueError:
+        pass
+    try:
         return json.loads(text)
+    except json.JSONDecodeError:
+        raise
+    except ValueError as error:  # a number of more digits than Python reads
+        raise json.JSONDecodeError(str(error), "", 0) from None
 
 
 class FastJson(DefaultJSONProvider):
-    """Flask's JSON, read and written fast; what orjson does not know is written by Flask."""
+    """Flask's JSON provider on orjson."""
 
     sort_keys = False
 
     def loads(self, s: str | bytes, **kwargs: Any) -> Any:
-        """A body as data."""
+        """Parse a body."""
         return super().loads(s, **kwargs) if kwargs else read(s)
 
     def dumps(self, obj: Any, **kwargs: Any) -> str:
-        """An answer as text."""
+        """Serialise a reply."""
         if "indent" not in kwargs:
             with suppress(TypeError):
                 return orjson.dumps(obj, self._other, PLAIN).decode()
         return super().dumps(told(obj), **kwargs)
 
     def _other(self, value: Any) -> Any:
-        """What orjson does not know: what is said is told in the reader's language."""
+        """Serialise what orjson does not know; a `Said` in the reader's language."""
         return told(value) if isinstance(value, Said) else self.default(value)

@@ -1,4 +1,4 @@
-"""How often something may be done: one counter for the whole site."""
+"""The rate limiter of the whole site."""
 
 from __future__ import annotations
 

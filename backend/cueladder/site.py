@@ -1,10 +1,11 @@
-"""The built front end, and the headers every answer carries."""
+"""The built front end, and the headers of every response."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
 from flask import Blueprint, Flask, Response, abort, current_app, request, send_from_directory
+from werkzeug.security import safe_join
 
 site = Blueprint("site", __name__)
 
@@ -31,12 +32,12 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), microphone=(), geolocation=(), payment=()",
 }
-# Content-hashed by the build: a new content has a new name.
+# File names with a content hash.
 HASHED = "assets/"
 
 
 def init_app(app: Flask) -> None:
-    """Serve the front end and set the headers."""
+    """Register the front end and the headers."""
     app.register_blueprint(site)
     app.after_request(_headers)
 
@@ -44,15 +45,14 @@ def init_app(app: Flask) -> None:
 @site.get("/", defaults={"name": ""})
 @site.get("/<path:name>")
 def front_end(name: str) -> Response:
-    """A file of the front end, or its one page for every route of the app.
+    """A file of the front end, or its page for every route of the app.
 
-    A name that looks like a file and is none is a real 404, never the page: a cache must not
-    store the page as if it were code.
+    A missing file is a 404, never the page: caches must not store the page as if it were code.
     """
     if name == "api" or name.startswith(("api/", "p/", "guide/")):
         abort(404)
     folder = Path(current_app.config["STATIC"])
-    known = bool(name) and "\0" not in name and (folder / name).is_file()
+    known = bool(name) and _is_file(folder, name)
     if not known and (name.startswith(HASHED) or "." in name.rsplit("/", 1)[-1]):
         abort(404, "No such file. If the app was just updated, load it again.")
     if not known and not (folder / "index.html").is_file():
@@ -61,6 +61,15 @@ def front_end(name: str) -> Response:
     fixed = known and name.startswith(HASHED)
     answer.headers["Cache-Control"] = "public, max-age=31536000, immutable" if fixed else "no-cache"
     return answer
+
+
+def _is_file(folder: Path, name: str) -> bool:
+    """Whether there is such a file in the folder; what lies outside is not looked at."""
+    inside = safe_join(str(folder), name)
+    try:
+        return inside is not None and Path(inside).is_file()
+    except (OSError, ValueError):  # too long for a name, or no name at all
+        return False
 
 
 def _headers(answer: Response) -> Response:

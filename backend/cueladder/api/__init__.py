@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Flask
 
 from . import (
+    accesslog,
     accounts,
     bookings,
     charts,
@@ -16,6 +17,8 @@ from . import (
     guard,
     health,
     imports,
+    learning,
+    lessons,
     links,
     overview,
     pictures,
@@ -28,6 +31,7 @@ from . import (
 )
 from .limits import limiter
 from .problems import ProblemApi
+from .replies.base import tuple_property
 
 RESOURCES = (
     session,
@@ -40,6 +44,7 @@ RESOURCES = (
     drills,
     charts,
     events,
+    lessons,
     standings,
     devices,
     health,
@@ -49,17 +54,21 @@ RESOURCES = (
     pictures,
     plan,
     bookings,
+    learning,
 )
 
 
 def init_app(app: Flask) -> None:
-    """Register the resources, the guard and the one error shape."""
+    """Register the resources, the guard and the error handler."""
     limiter.init_app(app)
     api = ProblemApi(app)
+    api.ma_plugin.converter.add_attribute_function(tuple_property)
     api.spec.components.security_scheme(
         "cookie", {"type": "apiKey", "in": "cookie", "name": guard.COOKIE}
     )
+    app.before_request(guard.check_text)
     app.before_request(guard.check_header)
     app.after_request(guard.renew_cookie)
+    app.after_request(accesslog.write_line)
     for resource in RESOURCES:
         api.register_blueprint(resource.blueprint)

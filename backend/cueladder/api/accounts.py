@@ -1,23 +1,25 @@
-"""Accounts: setting up a club, inviting, passphrases, roles."""
+"""Accounts: setting up a club, invitations, passphrases, roles."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from flask import Response, abort, request
-from flask_smorest import Blueprint
 from marshmallow import Schema
 
 from ..rules.said import say
-from ..store import accounts, clubs, codes
-from ..store.db import writing
-from ..store.event_fields import Flag, Id, Text, Word
-from ..store.models.club import ROLES
+from ..store.access import accounts, clubs, codes
+from ..store.db.engine import writing
+from ..store.db.models.club import ROLES, Coach
+from ..store.log.fields import Flag, Text, Word
+from .blueprint import Blueprint
 from .fields import Change
 from .guard import EVERYONE, HEADS, actor, signed_in
 from .limits import limit_own_passphrase, limit_pairing
 from .qr import qr_code
-from .session import label, welcome
+from .replies.access import InvitationsSchema, NewCodeSchema, SessionSchema, SetupStateSchema
+from .replies.club import CoachesSchema, CoachSchema
+from .session import SAID, browser, welcome
 
 blueprint = Blueprint("accounts", __name__, url_prefix="/api", description="Accounts")
 
@@ -25,83 +27,79 @@ GONE = say("This code is not valid any more. Ask for a new one.")
 
 
 class CodeSchema(Schema):
-    """A one-time code and the device it is used on."""
+    """A one-time code and the passphrase that is set with it."""
 
     code = Text(60)
     passphrase = Text(clubs.LONGEST)
-    device = Id()
+    device = SAID
 
 
 class JoinSchema(CodeSchema):
-    """The same with the name of a new coach."""
+    """A `CodeSchema` with the new coach's name."""
 
     name = Text(80)
 
 
 class SetupSchema(JoinSchema):
-    """The same with the name of a new club."""
+    """A `JoinSchema` with the new club's name."""
 
     club = Text(120)
 
 
-class InvitationSchema(Schema):
-    """What the invited will be."""
+class InviteSchema(Schema):
+    """The role an invitation gives."""
 
     role = Word(*ROLES, required=False, load_default="coach")
 
 
 class PassphraseSchema(Schema):
-    """The passphrase as it is and as it shall be."""
+    """The present passphrase and the new one."""
 
     old = Text(clubs.LONGEST)
     passphrase = Text(clubs.LONGEST)
 
 
 class CoachChangeSchema(Change):
-    """A coach's role, and whether the coach is still with the club."""
+    """A coach's role, and whether the account is active."""
 
     role = Word(*ROLES, required=False)
     active = Flag(required=False)
 
 
 @blueprint.get("/setup")
-@blueprint.response(200)
+@blueprint.response(200, SetupStateSchema)
 def setup_state() -> dict[str, bool]:
-    """Whether there is no club yet, so that the first is to be set up."""
+    """Whether the first club still has to be set up."""
     return {"needed": accounts.is_empty()}
 
 
 @blueprint.post("/setup")
 @limit_pairing
 @blueprint.arguments(SetupSchema)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def setup(body: dict[str, str]) -> Response:
-    """Set up the first club by the code that ``cueladder setup`` prints; signs its head in."""
+    """Set up the first club with the code from ``cueladder setup``; signs in its head coach."""
     return _in(
-        accounts.set_up(
-            body["code"], body["club"], body["name"], body["passphrase"], body["device"], label()
-        )
+        accounts.set_up(body["code"], body["club"], body["name"], body["passphrase"], browser())
     )
 
 
 @blueprint.post("/session/join")
 @limit_pairing
 @blueprint.arguments(JoinSchema)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def join(body: dict[str, str]) -> Response:
     """Become a coach by an invitation; signs in."""
-    return _in(
-        accounts.join(body["code"], body["name"], body["passphrase"], body["device"], label())
-    )
+    return _in(accounts.join(body["code"], body["name"], body["passphrase"], browser()))
 
 
 @blueprint.post("/session/reset")
 @limit_pairing
 @blueprint.arguments(CodeSchema)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def reset(body: dict[str, str]) -> Response:
     """Set a new passphrase by a code of the head coach; signs in here and out elsewhere."""
-    return _in(accounts.reset(body["code"], body["passphrase"], body["device"], label()))
+    return _in(accounts.reset(body["code"], body["passphrase"], browser()))
 
 
 @blueprint.put("/session/passphrase")
@@ -110,7 +108,7 @@ def reset(body: dict[str, str]) -> Response:
 @blueprint.arguments(PassphraseSchema)
 @blueprint.response(204)
 def own_passphrase(body: dict[str, str]) -> None:
-    """Change one's own passphrase; other devices of the coach are signed out."""
+    """Change one's own passphrase; signs out the coach's other devices."""
     me = actor()
     accounts.change_passphrase(
         me.club_id, me.coach_id, me.device_id, body["old"], body["passphrase"]
@@ -119,17 +117,17 @@ def own_passphrase(body: dict[str, str]) -> None:
 
 @blueprint.get("/invitations")
 @signed_in(*HEADS)
-@blueprint.response(200)
+@blueprint.response(200, InvitationsSchema)
 def invitations() -> dict[str, Any]:
-    """Invitations that still open; their codes are not kept."""
+    """Open invitations; the codes themselves are not stored."""
     return {
         "invitations": [
             {
                 "id": code.id,
                 "role": code.role,
                 "by": name,
-                "created": code.created_at.isoformat(),
-                "expires": code.expires_at.isoformat(),
+                "created": code.created_at,
+                "expires": code.expires_at,
             }
             for code, name in codes.open_invitations(actor().club_id)
         ]
@@ -138,10 +136,10 @@ def invitations() -> dict[str, Any]:
 
 @blueprint.post("/invitations")
 @signed_in(*HEADS)
-@blueprint.arguments(InvitationSchema)
-@blueprint.response(201)
+@blueprint.arguments(InviteSchema)
+@blueprint.response(201, NewCodeSchema)
 def invite(body: dict[str, str]) -> dict[str, Any]:
-    """A one-time code for a new coach; it is shown this once."""
+    """Create an invitation; its code is shown only in this reply."""
     return _shown(accounts.invite(actor().club_id, actor().coach_id, body["role"]), "join")
 
 
@@ -156,27 +154,26 @@ def withdraw(code_id: str) -> None:
 
 @blueprint.get("/coaches")
 @signed_in(*HEADS)
-@blueprint.response(200)
+@blueprint.response(200, CoachesSchema)
 def coaches() -> dict[str, Any]:
-    """The coaches of the club, those who have left too."""
+    """The club's coaches, including those who have left."""
     return {"coaches": clubs.coaches_of(actor().club_id)}
 
 
 @blueprint.patch("/coaches/<coach_id>")
 @signed_in(*HEADS)
 @blueprint.arguments(CoachChangeSchema)
-@blueprint.response(200)
-def change_coach(body: dict[str, Any], coach_id: str) -> dict[str, Any]:
-    """Give a coach another role or let one go: signed out at once; what was marked stays."""
-    coach = accounts.change_coach(actor().club_id, coach_id, **body)
-    return {"id": coach.id, "name": coach.name, "role": coach.role, "active": coach.active}
+@blueprint.response(200, CoachSchema)
+def change_coach(body: dict[str, Any], coach_id: str) -> Coach:
+    """Change a coach's role or deactivate one, who is signed out at once; their marks stay."""
+    return accounts.change_coach(actor().club_id, coach_id, body, actor().coach_id)
 
 
 @blueprint.post("/coaches/<coach_id>/reset")
 @signed_in(*HEADS)
-@blueprint.response(201)
+@blueprint.response(201, NewCodeSchema)
 def reset_code(coach_id: str) -> dict[str, Any]:
-    """A one-time code by which this coach sets a new passphrase; it is shown this once."""
+    """Create a passphrase reset code for a coach; it is shown only in this reply."""
     return _shown(accounts.new_reset_code(actor().club_id, coach_id, actor().coach_id), "reset")
 
 
@@ -193,6 +190,6 @@ def _shown(new: codes.NewCode, page: str) -> dict[str, Any]:
         "code": new.code,
         "url": url,
         "seconds": new.seconds,
-        "expires": new.expires_at.isoformat(),
+        "expires": new.expires_at,
         "svg": qr_code(url),
     }

@@ -1,4 +1,4 @@
-"""The lessons planned: who, with whom, on which day, when and for how long."""
+"""Planned lessons."""
 
 from __future__ import annotations
 
@@ -6,18 +6,20 @@ from datetime import date
 from typing import Any
 
 from flask import abort
-from flask_smorest import Blueprint
 from marshmallow import Schema, ValidationError, fields, validate, validates_schema
 
 from ..rules.said import later, say
-from ..store import bookings
-from ..store.event_fields import Day, Id, Text, Whole
+from ..store.db.models import Booking
+from ..store.fencers import bookings
+from ..store.log.fields import Day, Id, Text, Whole
+from .blueprint import Blueprint
 from .fields import Change, EditHeaders, Query
 from .guard import COACHES, EVERYONE, actor, signed_in
+from .replies.club import BookingSchema, BookingsSchema, DaySchema
 
 blueprint = Blueprint("bookings", __name__, url_prefix="/api", description="Lessons planned")
 
-# The longest span that is read at once, in days, and the most lessons of a day.
+# Limits: days in one query, lessons on one day, minutes of a lesson.
 SPAN = 92
 MOST = 60
 MINUTES = (1, 240)
@@ -33,7 +35,7 @@ class Time(fields.String):
 
 
 class SpanQuery(Query):
-    """From which day to which, both included."""
+    """A range of days, both ends included."""
 
     first = Day(data_key="from")
     last = Day(data_key="to")
@@ -49,7 +51,7 @@ class SpanQuery(Query):
 
 
 class NewBookingSchema(Schema):
-    """A lesson to plan. Send an id made on the device to be able to plan one without a network."""
+    """A lesson to plan; devices that work offline send an id of their own."""
 
     id = Id(required=False)
     day = Day()
@@ -60,21 +62,21 @@ class NewBookingSchema(Schema):
 
 
 class BookingChangeSchema(Change):
-    """Time or minutes of a planned lesson, or both."""
+    """A new time or length of a planned lesson."""
 
     at = Time()
     minutes = Whole(*MINUTES, required=False)
 
 
 class SameDaySchema(Schema):
-    """The day whose lessons are planned again, and the ids the device has given the new ones."""
+    """The day to copy from; ``ids`` maps its lessons to the ids the device gave the copies."""
 
     of = Day()
     coach = Id(required=False)
     ids = fields.Dict(keys=Id(), values=Id(), load_default=dict, validate=validate.Length(max=MOST))
 
 
-class BlockSchema(Schema):
+class NewBlockSchema(Schema):
     """One part of a planned lesson."""
 
     drill = Id()
@@ -82,43 +84,42 @@ class BlockSchema(Schema):
     minutes = Whole(0, 240)
 
 
-class BookingSchema(Schema):
-    """A planned lesson."""
+class DayBookingSchema(Schema):
+    """A planned lesson of the day that is set."""
 
     fencer = Id()
     at = Time(required=True)
     minutes = Whole(*MINUTES, required=False, load_default=20)
     plan = fields.List(
-        fields.Nested(BlockSchema), load_default=list, validate=validate.Length(max=20)
+        fields.Nested(NewBlockSchema), load_default=list, validate=validate.Length(max=20)
     )
 
 
-class PlanSchema(Schema):
-    """A day."""
+class DayPlanSchema(Schema):
+    """All of one's own lessons of a day."""
 
     lessons = fields.List(
-        fields.Nested(BookingSchema), required=True, validate=validate.Length(max=MOST)
+        fields.Nested(DayBookingSchema), required=True, validate=validate.Length(max=MOST)
     )
 
 
 @blueprint.get("/bookings")
 @signed_in(*EVERYONE)
 @blueprint.arguments(SpanQuery, location="query")
-@blueprint.response(200)
+@blueprint.response(200, BookingsSchema)
 def planned(query: dict[str, str]) -> dict[str, Any]:
-    """The club's lessons planned in a span of days."""
-    found = bookings.bookings_between(actor().club_id, query["first"], query["last"])
-    return {"bookings": [booking_reply(booking) for booking in found]}
+    """The club's planned lessons in a range of days."""
+    return {"bookings": bookings.bookings_between(actor().club_id, query["first"], query["last"])}
 
 
 @blueprint.post("/bookings")
 @signed_in(*COACHES)
 @blueprint.arguments(EditHeaders, location="headers")
 @blueprint.arguments(NewBookingSchema)
-@blueprint.response(201)
-@blueprint.alt_response(200, description="Was planned already", success=True)
+@blueprint.response(201, BookingsSchema)
+@blueprint.alt_response(200, schema=BookingsSchema, description="Was planned already", success=True)
 def book(headers: dict[str, Any], body: dict[str, Any]) -> Any:
-    """Plan a lesson of one's own; a head coach plans anyone's."""
+    """Plan a lesson: coaches for themselves, a head coach for anyone."""
     coach = _giver(body.get("coach"))
     new = bookings.book(actor().club_id, body, coach, actor().coach_id, headers["edit"])
     return _day(body["day"]), 201 if new else 200
@@ -128,13 +129,12 @@ def book(headers: dict[str, Any], body: dict[str, Any]) -> Any:
 @signed_in(*COACHES)
 @blueprint.arguments(EditHeaders, location="headers")
 @blueprint.arguments(BookingChangeSchema)
-@blueprint.response(200)
-def change(headers: dict[str, Any], body: dict[str, Any], booking_id: str) -> dict[str, Any]:
+@blueprint.response(200, BookingSchema)
+def change(headers: dict[str, Any], body: dict[str, Any], booking_id: str) -> Booking:
     """Change time or minutes of a planned lesson."""
-    changed = bookings.change_booking(
+    return bookings.change_booking(
         actor().club_id, booking_id, body, _own(), actor().coach_id, headers["edit"]
     )
-    return booking_reply(changed)
 
 
 @blueprint.delete("/bookings/<booking_id>")
@@ -142,7 +142,7 @@ def change(headers: dict[str, Any], body: dict[str, Any], booking_id: str) -> di
 @blueprint.arguments(EditHeaders, location="headers")
 @blueprint.response(204)
 def remove(headers: dict[str, Any], booking_id: str) -> None:
-    """Take a planned lesson out."""
+    """Delete a planned lesson."""
     bookings.remove_booking(actor().club_id, booking_id, _own(), actor().coach_id, headers["edit"])
 
 
@@ -150,9 +150,9 @@ def remove(headers: dict[str, Any], booking_id: str) -> None:
 @signed_in(*COACHES)
 @blueprint.arguments(EditHeaders, location="headers")
 @blueprint.arguments(SameDaySchema)
-@blueprint.response(200)
+@blueprint.response(200, BookingsSchema)
 def same(headers: dict[str, Any], body: dict[str, Any], day: str) -> dict[str, Any]:
-    """Plan the lessons of one day on another, without those who are there already or archived."""
+    """Copy a day's lessons to another day, except for fencers booked there already or archived."""
     day = Day().deserialize(day, "day")
     coach = _giver(body.get("coach"))
     bookings.same_as(
@@ -163,18 +163,17 @@ def same(headers: dict[str, Any], body: dict[str, Any], day: str) -> dict[str, A
 
 @blueprint.put("/days/<day>")
 @signed_in(*COACHES)
-@blueprint.arguments(PlanSchema)
-@blueprint.response(200)
+@blueprint.arguments(DayPlanSchema)
+@blueprint.response(200, DaySchema)
 def plan_day(body: dict[str, Any], day: str) -> dict[str, Any]:
-    """Set one's own lessons of a day."""
+    """Replace one's own lessons of a day."""
     day = Day().deserialize(day, "day")
     bookings.plan_day(actor().club_id, day, actor().coach_id, body["lessons"])
     return {"today": _day(day)["bookings"]}
 
 
 def _day(day: str) -> dict[str, Any]:
-    found = bookings.bookings_on(actor().club_id, day)
-    return {"bookings": [booking_reply(booking) for booking in found]}
+    return {"bookings": bookings.bookings_on(actor().club_id, day)}
 
 
 def _own() -> str | None:
@@ -182,20 +181,7 @@ def _own() -> str | None:
 
 
 def _giver(coach: str | None) -> str:
-    """Who gives the lesson: oneself, or, for a head coach, whoever is named."""
+    """The coach of the lesson: oneself, or whomever a head coach names."""
     if coach not in (None, actor().coach_id) and _own() is not None:
         abort(403, say("You plan your own lessons; a head coach plans those of others."))
     return coach or actor().coach_id
-
-
-def booking_reply(booking: Any) -> dict[str, Any]:
-    """A planned lesson as the app gets it."""
-    return {
-        "id": booking.id,
-        "day": booking.day,
-        "fencer": booking.fencer_id,
-        "coach": booking.coach_id,
-        "at": booking.at,
-        "minutes": booking.minutes,
-        "plan": booking.plan,
-    }

@@ -1,33 +1,34 @@
-"""What a phone needs of a club, in one answer."""
+"""Everything a phone needs to know about its club, in one reply."""
 
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 from typing import Any
 
-from flask_smorest import Blueprint
-
-from ..store.bookings import bookings_between, bookings_on
-from ..store.clubs import coaches_of
-from ..store.drills import drills_of
-from ..store.event_fields import Day
-from ..store.fencers import fencers_of
-from .bookings import booking_reply
+from ..store.access.clubs import coaches_of
+from ..store.drills.versions import drills_of
+from ..store.fencers.bookings import bookings_between, bookings_on
+from ..store.fencers.edit import fencers_of
+from ..store.fencers.notes import last_notes
+from ..store.log.fields import Day
+from ..store.log.settle import lessons_removed
+from ..store.replay.settings import LATELY, places_of
+from .blueprint import Blueprint
 from .drills import drill_reply
-from .fencers import fencer_reply
 from .fields import Query
-from .guard import EVERYONE, actor, signed_in
+from .guard import COACHES, EVERYONE, actor, signed_in
+from .replies.club import ClubSchema
 
 blueprint = Blueprint("club", __name__, url_prefix="/api", description="The club")
 
 
-# A phone gets the lessons planned for so many days before its day and after: with last week's it
-# can plan the next without a network, and a week offline still knows the seven days ahead.
+# Days of planned lessons sent before and after the phone's day: last week's to copy from offline,
+# and enough ahead that a phone a week offline still has the next seven days.
 BEFORE, AFTER = 7, 13
 
 
 class DayQuery(Query):
-    """The local day on the device; the server's own where it is left out."""
+    """The device's local day; defaults to the server's."""
 
     day = Day(required=False)
 
@@ -35,31 +36,36 @@ class DayQuery(Query):
 @blueprint.get("/club")
 @signed_in(*EVERYONE)
 @blueprint.arguments(DayQuery, location="query")
-@blueprint.response(200)
+@blueprint.response(200, ClubSchema)
 def club(query: dict[str, str]) -> dict[str, Any]:
-    """Coaches, fencers, drills, and the lessons planned for the day and around it."""
+    """Coaches, fencers, drills, and the planned lessons of the day and around it."""
     club_id = actor().club_id
     day = query.get("day") or datetime.now().astimezone().date().isoformat()
+    today, week = bookings_on(club_id, day), _around(date.fromisoformat(day))
+    coming = {one.fencer_id for one in [*today, *week] if one.day >= day}
     return {
         "id": str(club_id),
         "name": actor().club,
         "coaches": coaches_of(club_id),
-        "fencers": [fencer_reply(fencer) for fencer in fencers_of(club_id)],
+        "fencers": fencers_of(club_id),
         "drills": [drill_reply(*each) for each in drills_of(club_id)],
-        "today": [booking_reply(booking) for booking in bookings_on(club_id, day)],
-        "week": [booking_reply(booking) for booking in _around(date.fromisoformat(day))],
+        "today": today,
+        "week": week,
+        "notes": last_notes(club_id, coming, day) if actor().role in COACHES else [],
+        "removed": lessons_removed(club_id),
+        "places": places_of(club_id, _shifted(date.fromisoformat(day), -LATELY)),
     }
 
 
 def _around(day: date) -> list[Any]:
-    """One's own lessons around a day; a head coach has everyone's."""
+    """The coach's own lessons around a day; everyone's for a head coach."""
     first, last = (_shifted(day, by) for by in (-BEFORE, AFTER))
     whose = None if actor().role == "head" else actor().coach_id
     return bookings_between(actor().club_id, first, last, whose)
 
 
 def _shifted(day: date, by: int) -> str:
-    """So many days on; the calendar's own end where there are none."""
+    """A day so many days later, clamped to the calendar's ends."""
     try:
         return (day + timedelta(by)).isoformat()
     except OverflowError:

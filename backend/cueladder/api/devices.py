@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from flask_smorest import Blueprint
 from marshmallow import Schema
 
-from ..store import access
-from ..store.event_fields import Text
+from ..store.access import sessions as access
+from ..store.log.fields import Text
+from .blueprint import Blueprint
 from .guard import EVERYONE, actor, signed_in
+from .replies.access import DevicesSchema
 
 blueprint = Blueprint("devices", __name__, url_prefix="/api/devices", description="Devices")
 
@@ -17,14 +18,14 @@ blueprint = Blueprint("devices", __name__, url_prefix="/api/devices", descriptio
 class DeviceNameSchema(Schema):
     """What the coach calls the device; null for no name."""
 
-    name = Text(60, allow_none=True)
+    name = Text(60, blank=False, allow_none=True)
 
 
 @blueprint.get("")
 @signed_in(*EVERYONE)
-@blueprint.response(200)
+@blueprint.response(200, DevicesSchema)
 def devices() -> dict[str, Any]:
-    """One's own devices; a head coach sees the whole club's."""
+    """The coach's own devices; the whole club's for a head coach."""
     return {
         "devices": [
             {
@@ -32,8 +33,8 @@ def devices() -> dict[str, Any]:
                 "coach": device.coach_id,
                 "label": device.label,
                 "name": device.name,
-                "first_seen": device.first_seen.isoformat(),
-                "last_seen": device.last_seen.isoformat(),
+                "first_seen": device.first_seen,
+                "last_seen": device.last_seen,
                 "this": device.id == actor().device_id,
             }
             for device in access.devices_of(actor().club_id, _whose())
@@ -46,7 +47,7 @@ def devices() -> dict[str, Any]:
 @blueprint.arguments(DeviceNameSchema)
 @blueprint.response(204)
 def name(body: dict[str, Any], device_id: str) -> None:
-    """Call a device something."""
+    """Name a device."""
     access.name_device(actor().club_id, device_id, _whose(), body["name"])
 
 

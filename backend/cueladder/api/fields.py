@@ -7,18 +7,11 @@ from typing import Any
 from marshmallow import EXCLUDE, Schema, ValidationError, fields, validate, validates_schema
 
 from ..rules.said import say
-from ..store.event_fields import BROKEN, LARGEST, Id
-
-
-class Words(fields.String):
-    """A text that may be said in the reader's language: it stays what it is until it is written."""
-
-    def _serialize(self, value: Any, *args: Any, **kwargs: Any) -> Any:
-        return value
+from ..store.log.fields import BROKEN, LARGEST, Id
 
 
 class Query(Schema):
-    """Base of query strings: what is not known is left out."""
+    """Base of query strings; unknown parameters are ignored."""
 
     class Meta:
         """Options."""
@@ -27,20 +20,20 @@ class Query(Schema):
 
 
 class Cursor(Query):
-    """Where to read on."""
+    """Cursor and page size."""
 
     after = fields.Integer(load_default=0, validate=validate.Range(0, LARGEST))
     limit = fields.Integer(load_default=500, validate=validate.Range(1, 2000))
 
 
 class EditHeaders(Query):
-    """The sender's own id of a change: sent again with the same one, it does nothing."""
+    """The client's own id of an edit, which makes a retry harmless."""
 
     edit = Id(required=False, load_default=None, data_key="Idempotency-Key")
 
 
 class Change(Schema):
-    """Base of changes to some fields: it says so where there are none."""
+    """Base of partial updates; refuses an empty one."""
 
     @validates_schema
     def _something(self, data: dict[str, Any], **kwargs: Any) -> None:
@@ -49,7 +42,7 @@ class Change(Schema):
 
 
 def sound(value: Any, depth: int = 0) -> None:
-    """Check a free document: no broken characters, no endless nesting, no endless numbers."""
+    """Check free-form JSON: no broken characters, deep nesting or huge numbers."""
     if depth > 12:
         raise ValidationError(say("is nested too deeply"))
     if isinstance(value, str) and BROKEN.search(value):

@@ -1,4 +1,4 @@
-"""Who may do what: sign-in, role, and the header that no foreign page can send."""
+"""Authorisation: sign-in, roles, and the header that protects against cross-site requests."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from typing import Any
 from flask import Response, abort, current_app, g, request
 
 from ..rules.said import say
-from ..store.access import LASTS, Actor, who
+from ..store.access.sessions import LASTS, Actor, who
+from ..store.log.fields import BROKEN
 
 COOKIE = "cue_ladder"
 HEADER = "X-Cue-Ladder"
@@ -19,9 +20,9 @@ HEADS = ("head",)
 
 
 def signed_in(*roles: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Let only these roles in; every view but signing in and health carries it.
+    """Restrict a view to these roles; the view finds the coach in `actor`.
 
-    The view finds the coach in `actor`.
+    Every view needs it but sign-in, set-up and health.
     """
 
     def decorate(view: Callable[..., Any]) -> Callable[..., Any]:
@@ -53,8 +54,20 @@ def actor() -> Actor:
     return g.actor
 
 
+def check_text() -> None:
+    """Refuse an address that no database can hold, before it gets to one.
+
+    In a body every field sees to it by itself.
+    """
+    if BROKEN.search(request.path):
+        abort(404)
+    said = (text for name, values in request.args.lists() for text in (name, *values))
+    if any(BROKEN.search(text) for text in said):
+        abort(400, say("The address contains a broken character: remove it."))
+
+
 def check_header() -> None:
-    """Refuse a change without our header: another site's page cannot add it unasked."""
+    """Refuse a change without our header, which a cross-site form cannot send (CSRF)."""
     if request.method in ("GET", "HEAD", "OPTIONS") or request.headers.get(HEADER):
         return
     if request.path.startswith("/api/"):
@@ -62,14 +75,14 @@ def check_header() -> None:
 
 
 def renew_cookie(answer: Response) -> Response:
-    """Send the cookie again when the sign-in was prolonged."""
+    """Send the cookie again when the session was extended."""
     if g.get("renewed"):
         set_cookie(answer, request.cookies[COOKIE])
     return answer
 
 
 def set_cookie(answer: Response, token: str) -> None:
-    """Give the browser its token."""
+    """Set the session cookie."""
     answer.set_cookie(
         COOKIE,
         token,

@@ -1,4 +1,4 @@
-"""How often one may guess."""
+"""Rate limits on guessing."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from flask import Response, current_app, request
 from flask_limiter.util import get_remote_address
 
 from ..limits import limiter
-from ..store.clubs import sign_in_name
+from ..store.access.clubs import sign_in_name
 
 __all__ = ["limit_own_passphrase", "limit_pairing", "limit_sign_in", "limiter"]
 
@@ -15,6 +15,10 @@ def _address_and_name() -> str:
     body = request.get_json(silent=True)
     name = body.get("name") if isinstance(body, dict) else None
     return f"{get_remote_address()} {sign_in_name(name) if isinstance(name, str) else ''}"
+
+
+def _name() -> str:
+    return _address_and_name().partition(" ")[2]
 
 
 def _failed(answer: Response) -> bool:
@@ -26,9 +30,13 @@ def _limits() -> str:
 
 
 def limit_sign_in(view):  # type: ignore[no-untyped-def]
-    """Limit wrong tries by address and name, and by address alone."""
+    """Limit failed attempts by address and name, by address alone, and by name from everywhere.
+
+    The last is wide: whoever would lock a coach out by it only keeps new devices out for a while.
+    """
     each = limiter.limit(_limits, key_func=_address_and_name, deduct_when=_failed)
-    return each(limiter.limit("60 per minute", deduct_when=_failed)(view))
+    anywhere = limiter.limit("100 per hour", key_func=_name, deduct_when=_failed)
+    return each(anywhere(limiter.limit("60 per minute", deduct_when=_failed)(view)))
 
 
 def _wrong(answer: Response) -> bool:
@@ -36,7 +44,7 @@ def _wrong(answer: Response) -> bool:
 
 
 def limit_own_passphrase(view):  # type: ignore[no-untyped-def]
-    """Limit wrong tries at one's own passphrase by address."""
+    """Limit failed attempts at one's own passphrase by address."""
     return limiter.limit(_limits, deduct_when=_wrong)(view)
 
 

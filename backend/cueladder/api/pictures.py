@@ -1,29 +1,28 @@
-"""The story's figures as pictures."""
+"""Plots of a fencer's story."""
 
 from __future__ import annotations
 
-import hashlib
 from typing import Any
 
-from flask import Response, abort, request
-from flask_smorest import Blueprint
+from flask import Response, abort
 from marshmallow import fields
 
 from ..language import language, told
 from ..rules.said import say
-from ..store.audit import note_look
-from ..store.comfort import comfort_of
-from ..store.db import db
-from ..store.fencers import fencer_in
-from ..store.worked import worked_by
+from ..store.db.engine import db
+from ..store.fencers.edit import fencer_in
+from ..store.log.audit import note_look
+from ..store.replay.comfort import comfort_of
+from ..store.replay.worked import worked_by
 from ..story.by_lesson import comfort
 from ..story.told import figures_of
+from .blueprint import Blueprint
+from .drawn import drawn
 from .fields import Query
 from .guard import EVERYONE, actor, signed_in
+from .replies.base import FILE
 
 blueprint = Blueprint("pictures", __name__, url_prefix="/api/fencers", description="Pictures")
-
-POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
 class ToneQuery(Query):
@@ -35,6 +34,7 @@ class ToneQuery(Query):
 @blueprint.get("/<fencer_id>/comfort.svg")
 @signed_in(*EVERYONE)
 @blueprint.arguments(ToneQuery, location="query")
+@blueprint.response(200, FILE, content_type="image/svg+xml")
 def comfort_picture(query: dict[str, str], fencer_id: str) -> Response:
     """Comfort before and after, lesson by lesson."""
     fencer_in(db.session(), actor().club_id, fencer_id)
@@ -45,8 +45,9 @@ def comfort_picture(query: dict[str, str], fencer_id: str) -> Response:
 @blueprint.get("/<fencer_id>/drills/<drill_id>/<name>.svg")
 @signed_in(*EVERYONE)
 @blueprint.arguments(ToneQuery, location="query")
+@blueprint.response(200, FILE, content_type="image/svg+xml")
 def picture(query: dict[str, str], fencer_id: str, drill_id: str, name: str) -> Response:
-    """One picture of a drill: course, reach, apart, heat or pace."""
+    """One plot of a drill: course, reach, apart, heat or pace."""
     fencer_in(db.session(), actor().club_id, fencer_id)
     found = next(
         (one for one in worked_by(actor().club_id, fencer_id) if one.drill_id == drill_id), None
@@ -60,14 +61,8 @@ def picture(query: dict[str, str], fencer_id: str, drill_id: str, name: str) -> 
 def _drawn(name: str, figures: dict[str, Any] | None, tone: str, fencer_id: str) -> Response:
     if figures is None:
         abort(404, say("There is nothing to draw of this yet."))
-    from ..pages import story_plots  # drawing takes a second to load
+    from ..pages import story_plots  # matplotlib takes a second to import
 
     note_look(actor().club_id, fencer_id, actor().coach_id)
     tone = "dark" if tone == "dark" else "light"
-    drawn = story_plots.draw(name, told(figures), tone, language())
-    answer = Response(drawn, mimetype="image/svg+xml")
-    answer.headers["Content-Security-Policy"] = POLICY
-    # kept by this browser, and asked for again only to hear that nothing has changed
-    answer.headers["Cache-Control"] = "private, no-cache"
-    answer.set_etag(hashlib.sha256(drawn).hexdigest()[:32])
-    return answer.make_conditional(request)
+    return drawn(story_plots.draw(name, told(figures), tone, language()))

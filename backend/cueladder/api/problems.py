@@ -1,4 +1,4 @@
-"""Every error in one shape: RFC 9457 problem details."""
+"""Errors as RFC 9457 problem details."""
 
 from __future__ import annotations
 
@@ -8,14 +8,15 @@ from typing import Any
 
 from flask import Flask, Response, json
 from flask_smorest import Api
-from marshmallow import Schema, ValidationError, fields
+from marshmallow import ValidationError, fields
 from sqlalchemy.exc import OperationalError
 from werkzeug.exceptions import HTTPException
 
 from ..rules import RuleError
 from ..rules.said import Said, later, say
-from ..store.db import db
+from ..store.db.engine import db
 from ..store.problems import Clash, Missing, Refused
+from .replies.base import Reply
 
 TITLES = {
     400: later("Not understood"),
@@ -31,7 +32,7 @@ TITLES = {
     500: later("Our fault"),
     503: later("Busy"),
 }
-# What to say where the error itself says nothing of ours.
+# Details for errors that carry no message of our own.
 DETAILS = {
     400: later("The body is not JSON."),
     404: later("There is nothing at this address."),
@@ -41,8 +42,8 @@ DETAILS = {
     429: later("Wait a minute, then try again."),
 }
 
-# What marshmallow says of the commonest mistakes.
-KNOWN = {
+# marshmallow's own messages that the catalogues translate.
+TRANSLATED = {
     later("Missing data for required field."),
     later("Unknown field."),
     later("Field may not be null."),
@@ -54,8 +55,10 @@ KNOWN = {
 }
 
 
-class ProblemSchema(Schema):
-    """Problem details."""
+class ProblemSchema(Reply):
+    """Problem details; ``errors`` by field where fields are wrong."""
+
+    absent = ("errors",)
 
     type = fields.String()
     title = fields.String()
@@ -65,13 +68,13 @@ class ProblemSchema(Schema):
 
 
 class ProblemApi(Api):
-    """The API with this error shape in its answers and in its documentation."""
+    """An Api that replies with problem details and documents them."""
 
     ERROR_SCHEMA = ProblemSchema
     DEFAULT_ERROR_RESPONSE_NAME = "Problem"
 
     def init_app(self, app: Flask, **kwargs: Any) -> None:
-        """Register the one handler for everything that can go wrong."""
+        """Register the handler for all exceptions."""
         super().init_app(app, **kwargs)
         app.register_error_handler(Exception, self.handle)
 
@@ -84,11 +87,11 @@ class ProblemApi(Api):
             self.spec.components.response(name, deepcopy(response), lazy=True)
 
     def handle_http_exception(self, error: HTTPException) -> Response:
-        """The answer to an HTTP error."""
+        """Turn an HTTP error into a problem."""
         return self.handle(error)
 
     def handle(self, error: Exception) -> Response:
-        """The answer to any error; what was being written is rolled back."""
+        """Turn any exception into a problem; rolls back the session."""
         db.session.rollback()
         if isinstance(error, HTTPException):
             if error.code is None or error.response is not None:
@@ -115,7 +118,7 @@ class ProblemApi(Api):
 
 
 def problem(status: int, detail: str, errors: dict[str, list[str]] | None = None) -> Response:
-    """A problem as an answer."""
+    """A problem details response."""
     body: dict[str, Any] = {
         "type": "about:blank",
         "title": say(TITLES.get(status, "Problem")),
@@ -128,11 +131,11 @@ def problem(status: int, detail: str, errors: dict[str, list[str]] | None = None
 
 
 def flat(messages: Any, path: str = "") -> dict[str, list[str]]:
-    """Nested messages as ``{"a.b[0]": [message]}``."""
+    """Flatten nested messages to ``{"a.b[0]": [message]}``."""
     if isinstance(messages, list):
-        return {path or "body": [_kept(message) for message in messages]}
+        return {path or "body": [_translated(message) for message in messages]}
     if not isinstance(messages, dict):
-        return {path or "body": [_kept(messages)]}
+        return {path or "body": [_translated(messages)]}
     found: dict[str, list[str]] = {}
     for name, said in messages.items():
         if name in ("json", "query", "_schema") and (not path or name == "_schema"):
@@ -143,11 +146,11 @@ def flat(messages: Any, path: str = "") -> dict[str, list[str]]:
     return found
 
 
-def _kept(message: Any) -> str:
-    """A message as it was said; a library's own in the reader's language where it is known."""
+def _translated(message: Any) -> str:
+    """Our own message as it is; a library's translated where we have it."""
     if isinstance(message, Said):
         return message
-    return say(message) if message in KNOWN else str(message)
+    return say(message) if message in TRANSLATED else str(message)
 
 
 def _http(error: HTTPException) -> Response:

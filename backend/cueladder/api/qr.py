@@ -1,4 +1,4 @@
-"""Addresses as pictures."""
+"""QR codes."""
 
 from __future__ import annotations
 

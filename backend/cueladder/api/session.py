@@ -1,45 +1,51 @@
-"""Signing in and out; pairing a phone by a code."""
+"""Sign-in, sign-out, and pairing a phone with a code."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from flask import Response, abort, jsonify, request
-from flask_smorest import Blueprint
 from marshmallow import Schema
 
 from ..rules.said import say
-from ..store import access, clubs
-from ..store.event_fields import Id, Text
+from ..store.access import clubs
+from ..store.access import sessions as access
+from ..store.log.fields import Id, Text
+from .blueprint import Blueprint
 from .guard import COOKIE, EVERYONE, actor, set_cookie, signed_in
 from .limits import limit_pairing, limit_sign_in
 from .qr import qr_code
+from .replies.access import PairingSchema, SessionSchema
 
 blueprint = Blueprint("session", __name__, url_prefix="/api", description="Signing in and out")
 
 
+# What a phone of an older version says of itself. It decides nothing: anyone can say it.
+SAID = Id(required=False, metadata={"deprecated": True})
+
+
 class SignInSchema(Schema):
-    """Name, passphrase and the device's own id."""
+    """Name and passphrase."""
 
     name = Text(80)
     passphrase = Text(clubs.LONGEST)
-    device = Id()
+    device = SAID
 
 
 class PairSchema(Schema):
     """A code from a device that is signed in already."""
 
     code = Text(40)
-    device = Id()
+    device = SAID
 
 
 @blueprint.post("/session")
 @limit_sign_in
 @blueprint.arguments(SignInSchema)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def sign_in(body: dict[str, str]) -> Response:
     """Sign in."""
-    token = access.sign_in(body["name"], body["passphrase"], body["device"], label())
+    token = access.sign_in(body["name"], body["passphrase"], browser())
     if token is None:
         abort(401, say("Name or passphrase is wrong."))
     return welcome(token)
@@ -47,7 +53,7 @@ def sign_in(body: dict[str, str]) -> Response:
 
 @blueprint.get("/session")
 @signed_in(*EVERYONE)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def session() -> dict[str, Any]:
     """Who is signed in."""
     return _who(actor())
@@ -56,7 +62,7 @@ def session() -> dict[str, Any]:
 @blueprint.delete("/session")
 @blueprint.response(204)
 def sign_out() -> Response:
-    """Sign out; harmless when nobody is signed in."""
+    """Sign out; does nothing when nobody is signed in."""
     access.sign_out(request.cookies.get(COOKIE, ""))
     answer = Response(status=204)
     answer.delete_cookie(COOKIE, path="/")
@@ -65,9 +71,9 @@ def sign_out() -> Response:
 
 @blueprint.post("/pairings")
 @signed_in(*EVERYONE)
-@blueprint.response(201)
+@blueprint.response(201, PairingSchema)
 def new_pairing() -> dict[str, Any]:
-    """A one-time code, also as a QR code (SVG) that opens the app with it."""
+    """Create a pairing code, also as a QR code that opens the app with it."""
     code = access.new_pairing(actor().club_id, actor().coach_id)
     url = f"{request.host_url}pair#{code}"
     seconds = int(access.PAIRING_LASTS.total_seconds())
@@ -77,17 +83,17 @@ def new_pairing() -> dict[str, Any]:
 @blueprint.post("/session/pair")
 @limit_pairing
 @blueprint.arguments(PairSchema)
-@blueprint.response(200)
+@blueprint.response(200, SessionSchema)
 def pair(body: dict[str, str]) -> Response:
     """Sign in by a code."""
-    token = access.pair(body["code"], body["device"], label())
+    token = access.pair(body["code"], browser())
     if token is None:
         abort(401, say("This code is not valid any more. Show a new one on the other device."))
     return welcome(token)
 
 
 def welcome(token: str) -> Response:
-    """Say who is signed in now, and hand over the cookie."""
+    """Reply with the session, and set its cookie."""
     found = access.who(token)
     assert found is not None
     answer = jsonify(_who(found[0]))
@@ -103,6 +109,7 @@ def _who(coach: access.Actor) -> dict[str, Any]:
     }
 
 
-def label() -> str:
-    """What the browser calls itself."""
-    return request.user_agent.string[:120] or "unknown device"
+def browser() -> access.Browser:
+    """The browser that asks."""
+    label = request.user_agent.string[:120] or "unknown device"
+    return access.Browser(label, request.cookies.get(COOKIE, ""))

@@ -1,1 +1,1 @@
-"""Commands of ``cueladder``. What they need is imported when they run: ``--help`` is quick."""
+"""Commands of ``cueladder``. They import what they need when they run, to keep ``--help`` quick."""

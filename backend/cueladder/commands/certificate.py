@@ -1,4 +1,4 @@
-"""HTTPS for a laptop at the salle: an authority, a certificate, a reverse proxy's settings."""
+"""HTTPS for a laptop at the salle: a local authority, a certificate, an nginx configuration."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from string import Template
 
 import click
 
-YEARS, DAYS = 5, 397  # phones refuse a site's certificate that is valid for longer
+YEARS, DAYS = 5, 397  # phones reject server certificates valid for longer
 NAME = re.compile(r"[a-z0-9]([a-z0-9.-]*[a-z0-9])?")
 SITE = Template("""\
 # Made by `cueladder certificate`; start with: sudo nginx -c $folder/nginx.conf
@@ -78,7 +78,7 @@ def _authority(name: str) -> list[str]:
 
 
 def _sign(folder: Path, name: str) -> None:
-    """A key and a certificate signed by the authority."""
+    """Make a key and a certificate signed by the authority."""
     request, names = folder / "request.csr", folder / "names.txt"
     names.write_text(
         f"subjectAltName=DNS:{name},DNS:localhost,IP:127.0.0.1\nextendedKeyUsage=serverAuth\n"

@@ -1,4 +1,4 @@
-"""The app, for the length of a command."""
+"""An application context for commands."""
 
 from __future__ import annotations
 
@@ -11,12 +11,14 @@ import click
 
 @contextmanager
 def in_app(config: dict[str, Any]) -> Iterator[None]:
-    """The app's context, with its connections closed at the end.
+    """An application context whose connections are closed at the end.
 
-    What the store refuses is told in one line.
+    A `Refused` becomes a one-line error.
     """
+    from sqlalchemy.exc import OperationalError
+
     from ..app import create_app
-    from ..store.db import db
+    from ..store.db.engine import db
     from ..store.problems import Refused
 
     with create_app(config).app_context():
@@ -24,14 +26,20 @@ def in_app(config: dict[str, Any]) -> Iterator[None]:
             yield
         except Refused as error:
             raise click.ClickException(f"{error.field or ''} {error.message}".strip()) from None
+        except OperationalError as error:
+            raise click.ClickException(
+                f"The database cannot be used: {str(error.orig).strip()}. "
+                "Is the disk full or read-only, or the database stopped? Nothing was changed."
+            ) from None
         finally:
             db.session.remove()
             db.engine.dispose()
 
 
 def bring_up_to_date() -> None:
-    """Make the tables, or bring them up to date."""
-    from ..store import migrate
+    """Run the migrations that are missing."""
+    from ..store.db import migrate
+    from ..store.whole.upgrade import upgrade
 
     if not migrate.is_current():
-        migrate.up()
+        upgrade()

@@ -1,4 +1,4 @@
-"""Records that have been kept long enough."""
+"""Apply the clubs' retention settings."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ def retention(config: dict[str, str], really: bool) -> None:
     Run it every night, e.g. by a timer.
     """
     with in_app(config):
-        from ..store.db import now
-        from ..store.erase import wipe_remnants
-        from ..store.retention import apply_retention, due
+        from ..store.db.engine import now
+        from ..store.fencers.remnants import wipe_remnants
+        from ..store.records.retention import apply_retention, due
 
         today = now().astimezone().date()
         found = apply_retention(today) if really else due(today)
-        wiped = wipe_remnants() if really else True
+        wiped = wipe_remnants(by_day=False) if really else True
     for each in found:
         what = f"last lesson {each.last}, {each.events} events"
         click.echo(f"{each.club}: {each.nickname} ({what})")
@@ -33,4 +33,6 @@ def retention(config: dict[str, str], really: bool) -> None:
     else:
         click.echo(f"{len(found)} due. Erase with --apply; there is no way back.")
     if not wiped:
-        click.echo("The file was busy: run `cueladder retention --apply` again later to wipe it.")
+        click.echo(
+            "The database was busy: run `cueladder retention --apply` again later to wipe the rest."
+        )

@@ -1,4 +1,4 @@
-"""The first run."""
+"""The set-up code for a first club."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from .context import bring_up_to_date, in_app
 def setup(config: dict[str, str], address: str | None) -> None:
     """Print the one-time code that sets up the first club (a new one ends the last)."""
     with in_app(config):
-        from ..store.accounts import new_setup_code
+        from ..store.access.accounts import new_setup_code
 
         bring_up_to_date()
         made = new_setup_code()

@@ -1,4 +1,4 @@
-"""Pages without scripts: the progress page, opened by a link, and the guide."""
+"""Server-rendered pages without scripts: the progress page and the guide."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from . import guide, progress
 
 
 def init_app(app: Flask) -> None:
-    """Serve the pages."""
+    """Register the pages and gettext in their templates."""
     app.register_blueprint(progress.blueprint)
     app.register_blueprint(guide.blueprint)
     app.jinja_env.add_extension("jinja2.ext.i18n")

@@ -1,4 +1,4 @@
-"""What the progress page says about one fencer."""
+"""Content of the progress page."""
 
 from __future__ import annotations
 
@@ -7,24 +7,24 @@ from typing import Any
 
 from sqlalchemy import select
 
-from ..evidence.guards import LEAST_TRIALS
-from ..evidence.invariance import across_lessons
-from ..evidence.words import cues
+from ..evidence.claims import REGISTER
 from ..rules import Chart, Walk
+from ..rules.entry import finished
 from ..rules.said import Said, joined, later, say, say_day, say_n
-from ..store.access import digest_of
-from ..store.bookings import bookings_on
-from ..store.db import db, now
-from ..store.lived import lived
-from ..store.models import Club, Fencer, Lesson, LessonDrill, ProgressLink
-from ..store.practice import practised
-from ..store.trials import points_of, trials_of
-from ..store.worked import Worked, worked_by
-from ..story.after import after
-from ..story.answers import soft_and_loud
+from ..store.access.sessions import digest_of
+from ..store.db.engine import db, now
+from ..store.db.models import Club, Fencer, ProgressLink
+from ..store.fencers.bookings import bookings_on
+from ..store.replay.practice import practised
+from ..store.replay.trials import points_of, trials_of
+from ..store.replay.worked import Worked, worked_by
+from ..story.answers import heat_effect
+from ..story.beyond.bouts import in_bouts
+from ..story.beyond.where import Around, where_held
 from ..story.course import course
-from ..story.plain import rungs_listed
+from ..story.drill_text import drill_text
 from ..story.standing import cue_words, ladders_of, standing
+from .lesson import last_lesson
 
 ON_PAPER = 6
 ROWS = 12
@@ -32,13 +32,14 @@ COMPARED = 20
 KINDS = {
     "sensitization": later("Reading the cue"),
     "desensitization": later("Staying calm"),
-    "discrimination": later("Telling attack from decoy"),
+    "discrimination": later("Answer or leave"),
 }
 IS = {
     "secure": later("secure"),
-    "working": later("working"),
-    "next": later("next"),
-    "ahead": later("still ahead"),
+    "working": later("done once"),
+    "next": later("now"),
+    "below": later("not needed: the coach began higher"),
+    "ahead": later("later"),
     None: later("just begun"),
 }
 
@@ -47,16 +48,21 @@ Numbered = tuple[int, Worked]
 
 
 def page(fencer: Fencer, token: str) -> dict[str, Any]:
-    """Everything the template shows; words only, no figure without its guard."""
+    """Everything the template shows, in words; figures only where the data suffice."""
     session = db.session
     today = now().astimezone().date()
     drills = sorted(_worked(fencer), key=lambda each: (each[1].day, each[0]), reverse=True)
-    lesson = _lesson(fencer, today, {each.drill_id: each for _, each in drills})
+    lesson = last_lesson(fencer, today, {each.drill_id: each for _, each in drills})
     club = session.scalar(select(Club.name).where(Club.id == fencer.club_id))
     until = session.scalar(
         select(ProgressLink.expires_at).where(ProgressLink.token_hash == digest_of(token))
     )
     home = practised(fencer.club_id, fencer.id, today)
+    around = Around.of(fencer.club_id, today)
+    bouts = {
+        each["drill"]["id"]: each["words"]
+        for each in in_bouts(fencer.club_id, fencer.id, [each for _, each in drills])
+    }
     return {
         "token": token,
         "name": fencer.nickname,
@@ -66,7 +72,12 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
         "booked": None if lesson and lesson["today"] else _booked(fencer, today),
         "lesson": lesson,
         "drills": [
-            {**_card(fencer, n, each), **_home(home.get(each.drill_id, []), today)}
+            {
+                **_card(fencer, n, each),
+                "where": _where(fencer, each, around),
+                "bouts": bouts.get(each.drill_id),
+                **_home(home.get(each.drill_id, []), today),
+            }
             for n, each in drills
         ],
         "on_paper": ON_PAPER,
@@ -75,7 +86,7 @@ def page(fencer: Fencer, token: str) -> dict[str, Any]:
 
 
 def _home(days: list[str], today: date) -> dict[str, Any]:
-    """Whether the drill is ticked off for today, and on how many days it was."""
+    """Whether the drill is ticked off for today, and the days it was practised, in words."""
     done = today.isoformat() in days
     if not days:
         return {"done": done, "home": say("Tick it off when it is done.")}
@@ -88,7 +99,7 @@ def _home(days: list[str], today: date) -> dict[str, Any]:
 
 
 def course_of(fencer: Fencer, n: int) -> dict[str, Any] | None:
-    """Rungs over time of the page's drill ``n``, with its ladders, or None."""
+    """Rungs over time of the page's drill ``n`` with its ladders, or None if there is none."""
     found = dict(_worked(fencer)).get(n)
     if found is None:
         return None
@@ -97,7 +108,7 @@ def course_of(fencer: Fencer, n: int) -> dict[str, Any] | None:
 
 
 def _worked(fencer: Fencer) -> list[Numbered]:
-    """The drills with their numbers on the page, which stay whatever was worked last."""
+    """The drills, numbered independently of the order they are shown in."""
     return list(enumerate(worked_by(fencer.club_id, fencer.id), start=1))
 
 
@@ -110,10 +121,10 @@ def _card(fencer: Fencer, n: int, worked: Worked) -> dict[str, Any]:
     return {
         "n": n,
         "id": worked.drill_id,
-        "name": worked.document["name"],
+        "name": drill_text(worked.document, "name"),
         "kind": say(KINDS[chart.kind]),
-        "purpose": worked.document["purpose"],
-        "alone": worked.document["alone"],
+        "purpose": drill_text(worked.document, "purpose"),
+        "alone": drill_text(worked.document, "alone"),
         "day": say_day(worked.day),
         "words": where["words"],
         "ladders": [
@@ -129,35 +140,40 @@ def _card(fencer: Fencer, n: int, worked: Worked) -> dict[str, Any]:
     }
 
 
+def _where(fencer: Fencer, each: Worked, around: Around) -> Said | None:
+    told = where_held(fencer.club_id, fencer.id, each.drill_id, each.chart, each.walk, around)
+    return told and told["unnamed"]
+
+
 def _course(worked: Worked, points: list[Any]) -> dict[str, Any]:
     ladders = {family: (name, labels) for family, name, labels in ladders_of(worked.chart)}
     return {**course(worked.chart, points), "ladders": ladders}
 
 
 def _next(chart: Chart, walk: Walk) -> int | None:
-    """The place worked on next, or None where the top is met."""
-    if walk.met is None:
-        return walk.place if walk.phase == "train" else 0
-    coming = chart.places[walk.met].climb
-    here = chart.places[walk.place]
-    if walk.phase == "train" and here.height > chart.places[walk.met].height:
-        return walk.place
-    return coming
+    """The place in training, or None where the top is met."""
+    return None if finished(chart, walk.counters) else walk.work
 
 
 def _stairs(
     family: str, name: str, labels: list[str], chart: Chart, walk: Walk, coming: int | None
 ) -> dict[str, Any]:
-    """A ladder as stairs: for each rung its words and what it is."""
+    """A ladder with the state of each rung."""
 
     def rung(place: int | None) -> int:
         return -1 if place is None else getattr(chart.places[place], family)
 
-    met, secure, ahead = rung(walk.met), rung(walk.secure), rung(coming)
-    states = [
-        "secure" if k <= secure else "working" if k <= met else "next" if k == ahead else "ahead"
-        for k in range(len(labels))
-    ]
+    met = {rung(each.place) for each in walk.rungs}
+    secure, ahead = rung(walk.secure), rung(coming)
+
+    def state(k: int) -> str:
+        if k in met:
+            return "secure" if k <= secure else "working"
+        if k == ahead:
+            return "next"
+        return "below" if k < max(ahead, *met, -1) else "ahead"
+
+    states = [state(k) for k in range(len(labels))]
     return {
         "family": family,
         "name": name,
@@ -170,12 +186,14 @@ def _stairs(
 
 
 def _table(lessons: int) -> Said:
-    """What the table of lessons holds."""
+    """Caption of the table of lessons."""
     if lessons > ROWS:
         return say(
             "The last %(rows)s of %(lessons)s lessons, newest first", rows=ROWS, lessons=lessons
         )
-    return say_n("%(n)s lesson", "%(n)s lessons, newest first", lessons)
+    if lessons > 1:
+        return say("%(lessons)s lessons, newest first", lessons=lessons)
+    return say_n("%(n)s lesson", "%(n)s lessons", lessons)
 
 
 def _row(lesson: dict[str, Any]) -> dict[str, str]:
@@ -195,7 +213,7 @@ def _row(lesson: dict[str, Any]) -> dict[str, str]:
 
 
 def _alt(told: dict[str, Any]) -> Said:
-    """The plot in one sentence."""
+    """Alternative text of the plot."""
     lessons = told["lessons"]
     status, parts = lessons[-1]["status"], []
     for family, (name, labels) in told["ladders"].items():
@@ -214,8 +232,8 @@ def _alt(told: dict[str, Any]) -> Said:
                 say("%(ladder)s: from rung %(first)s to rung %(last)s of %(of)s", **values)
             )
     return say(
-        "Rungs met at the end of %(lessons)s lessons between %(first)s and %(last)s. %(parts)s. "
-        "Now: %(status)s.",
+        "Rungs done at the end of %(lessons)s lessons between %(first)s and %(last)s. %(parts)s. "
+        "As it stands: %(status)s.",
         lessons=len(lessons),
         first=say_day(lessons[0]["day"]),
         last=say_day(lessons[-1]["day"]),
@@ -235,53 +253,15 @@ def _booked(fencer: Fencer, today: date) -> str | None:
     return None
 
 
-def _lesson(fencer: Fencer, today: date, drills: dict[str, Worked]) -> dict[str, Any] | None:
-    """The last lesson: what was worked, what held."""
-    lesson = db.session.scalar(
-        select(Lesson)
-        .where(Lesson.club_id == fencer.club_id, Lesson.fencer_id == fencer.id)
-        .order_by(Lesson.day.desc(), Lesson.opened_at.desc(), Lesson.id.desc())
-        .limit(1)
-    )
-    if lesson is None:
-        return None
-    mine = (LessonDrill.club_id == fencer.club_id, LessonDrill.lesson_id == lesson.id)
-    parts = []
-    for drill_id in db.session.scalars(select(LessonDrill.drill_id).where(*mine)):
-        if drill_id in drills:
-            steps = lived(fencer.club_id, lesson, drill_id)
-            came = after(steps, lesson.day)
-            parts.append({"name": drills[drill_id].document["name"], "words": _came(came)})
-    here = lesson.day == today.isoformat()
-    title = say("Today's lesson")
-    if not here:
-        title = say("Last lesson, %(day)s", day=say_day(lesson.day))
-    return {"today": here, "title": title, "drills": sorted(parts, key=lambda part: part["name"])}
-
-
-def _came(came: dict[str, Any]) -> Said:
-    """What one drill of the lesson came to, for the fencer."""
-    held, again = (
-        rungs_listed([rung for rung in came["rungs"] if rung[how]]) for how in ("held", "broke")
-    )
-    values = {"cues": cues(came["cues"]), "held": held, "again": again}
-    if held and again:
-        return say("%(cues)s: %(held)s held; %(again)s will come again.", **values)
-    if held:
-        return say("%(cues)s: %(held)s held.", **values)
-    if again:
-        return say("%(cues)s: %(again)s asked a lot, so a smaller step comes first.", **values)
-    return say("%(cues)s: good practice, to be continued.", **values)
-
-
-def _heat(fencer: Fencer, drills: list[Worked]) -> str | None:
-    """Soft and loud cues alike? Over the last lessons of all drills, and only from cues enough."""
-    rows: list[list[int]] = []
+def _heat(fencer: Fencer, drills: list[Worked]) -> Said | None:
+    """Soft and loud cues in the drill worked last that has both; only where something is found."""
     for each in drills:
         if each.chart.ladders["heat"] is None:
             continue
         trials = trials_of(fencer.club_id, fencer.id, each.drill_id, each.chart, COMPARED)
-        rows += soft_and_loud(trials)
-    if min((sum(row[k] for row in rows) for k in (1, 3)), default=0) < LEAST_TRIALS:
-        return None
-    return across_lessons(rows).words
+        found = heat_effect(each.chart, trials)
+        if found is not None:
+            if REGISTER[found["claim"]].kind != "finding":
+                return None
+            return say("%(drill)s: %(words)s", drill=each.document["name"], words=found["words"])
+    return None

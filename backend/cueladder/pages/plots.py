@@ -1,4 +1,4 @@
-"""Plots as SVG: the same figures give the same bytes."""
+"""Plots as SVG, reproducible byte by byte."""
 
 from __future__ import annotations
 
@@ -31,13 +31,13 @@ matplotlib.rcParams.update(
     }
 )
 ENGLISH = English()
-# Text is laid out with caches that threads share.
+# matplotlib's text layout uses caches that are not thread-safe.
 _DRAWING = Lock()
 
 
 @dataclass(frozen=True)
 class Tone:
-    """Colours on a light or a dark page; told apart in grey too."""
+    """Colours for a light or a dark page, distinguishable in greyscale."""
 
     ink: str
     quiet: str
@@ -56,8 +56,8 @@ SHAPES = {
     "working": {"marker": "o", "size": 5.5, "filled": False},
     None: {"marker": "x", "size": 4.5, "filled": True},
 }
-SAID = {"secure": later("secure"), "working": later("working"), None: later("none met")}
-# Inches; a phone shows it a little larger, paper a little smaller.
+SAID = {"secure": later("secure"), "working": later("done once"), None: later("none done")}
+# In inches.
 WIDE, TALL = 3.1, 1.55
 RATES = tuple(float(p) for p in np.round(np.linspace(0.5, 1.0, 51), 2))
 
@@ -83,7 +83,7 @@ def rungs_over_time(
         rungs, met = len(labels), [each[family] for each in lessons]
         axis = figure.add_axes(_box(k, len(ladders)))
         frame(axis, colours)
-        title = name if len(ladders) > 1 else say("Rung met")
+        title = name if len(ladders) > 1 else say("Rung done")
         axis.set_title(tell(title, speaker), loc="left", color=colours.quiet, fontsize=8.5, pad=4)
         axis.step(days, met, where="post", color=colours.quiet, linewidth=1.2, zorder=2)
         for status, shape in SHAPES.items():
@@ -125,7 +125,7 @@ def rungs_over_time(
 
 
 def _box(k: int, panels: int) -> tuple[float, float, float, float]:
-    """Place of a panel in its figure: one wide, or two side by side."""
+    """Position of a panel: one wide, or two side by side."""
     left, gap, right = 0.12, 0.15, 0.07
     width = (1 - left - right - gap * (panels - 1)) / panels
     return (left + k * (width + gap), 0.27, width, 0.59)
@@ -139,12 +139,12 @@ def rule_curves(
     tall: bool = False,
     speaker: Speaker = ENGLISH,
 ) -> bytes:
-    """What a rule does beside the default: chance to be sent up, and cues, against true skill.
+    """Chance of a climb and expected cues against true skill, for a rule and the default.
 
     Args:
-        rule, default: compiled on the way; the default is drawn dashed.
+        rule, default: the rules; the default is drawn dashed.
         tone: ``light`` or ``dark``.
-        tall: one curve above the other, for a narrow screen, instead of side by side.
+        tall: stack the panels, for a narrow screen.
         speaker: of the reader's language.
 
     Returns:
@@ -200,7 +200,7 @@ def rule_curves(
 
 
 def frame(axis: Axes, colours: Tone) -> None:
-    """Quiet axes in the page's colours."""
+    """Style the axes in the page's colours."""
     axis.set_facecolor("none")
     axis.tick_params(colors=colours.quiet, labelcolor=colours.ink, length=3)
     axis.xaxis.label.set_color(colours.ink)
@@ -209,7 +209,7 @@ def frame(axis: Axes, colours: Tone) -> None:
 
 
 def day_axis(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> None:
-    """A few dates, first and last among them, with the year where it is not one only."""
+    """A few date ticks with first and last; with years where the dates span several."""
     first, last = days[0], days[-1]
     pad = max(1.0, (last - first) * 0.04)
     axis.set_xlim(first - pad, last + pad)
@@ -223,7 +223,7 @@ def day_axis(axis: Axes, days: Sequence[int], most: int, speaker: Speaker) -> No
 
 
 def svg_of(figure: Figure, title: str, said: str) -> bytes:
-    """The figure as SVG, with a title and a sentence for those who cannot see it."""
+    """The figure as SVG with an accessible title and description."""
     figure.patch.set_alpha(0)
     out = io.BytesIO()
     with _DRAWING:

@@ -1,7 +1,8 @@
-"""The progress page of one fencer, opened by a link."""
+"""The progress page of one fencer, opened by its link."""
 
 from __future__ import annotations
 
+import re
 from contextlib import nullcontext
 from typing import Any
 
@@ -9,23 +10,25 @@ from flask import (
     Blueprint,
     Response,
     abort,
+    current_app,
     make_response,
     redirect,
     render_template,
     request,
     url_for,
 )
-from werkzeug.exceptions import NotFound, TooManyRequests
+from sqlalchemy.exc import OperationalError
+from werkzeug.exceptions import HTTPException, NotFound, TooManyRequests
 
 from ..language import LANGUAGES, language, speaker, told
 from ..limits import limiter
-from ..store.access import digest_of
-from ..store.audit import note_look
-from ..store.db import now, reading_replica
-from ..store.links import resolve_link
-from ..store.models import Fencer
-from ..store.practice import tick
+from ..store.access.links import resolve_link
+from ..store.access.sessions import digest_of
+from ..store.db.engine import db, now, reading_replica
+from ..store.db.models import Fencer
+from ..store.log.audit import note_look
 from ..store.problems import Missing
+from ..store.replay.practice import tick
 from . import content
 
 blueprint = Blueprint(
@@ -46,7 +49,7 @@ HEADERS = {
         "base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
     ),
 }
-# A plot opened on its own carries its own styles, and nothing else.
+# A plot opened on its own may use its inline styles, and nothing else.
 PLOT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 
 
@@ -61,10 +64,10 @@ def _spoken() -> dict[str, Any]:
 
 @blueprint.get("/<token>")
 def page(token: str) -> Response:
-    """The page, or the one page for links that do not open."""
+    """The progress page, or the same notice for every link that is not valid."""
     fencer = _fencer(token)
     note_look(fencer.club_id, fencer.id, None, "page opened")
-    # a tick made just now may not have reached the replica
+    # a tick made just now may not have reached the replica yet
     with nullcontext() if "ticked" in request.args else reading_replica():
         shown = told(content.page(fencer, token))
     return _private(make_response(render_template("progress.html", **shown)))
@@ -74,7 +77,7 @@ def page(token: str) -> Response:
 @limiter.limit("20 per minute;200 per day", key_func=_by_link)
 @limiter.limit("60 per minute")
 def practice(token: str) -> Response:
-    """Tick off a drill practised today, or take the tick back; nothing else can be written."""
+    """Tick off a drill practised today, or undo it; the only write a link allows."""
     fencer = _fencer(token)
     today = now().astimezone().date()
     drill, done = request.form.get("drill", ""), request.form.get("done") != "no"
@@ -86,14 +89,16 @@ def practice(token: str) -> Response:
     return _private(make_response(redirect(back, 303)))
 
 
-@blueprint.get("/<token>/drill/<int:n>.svg")
-def plot(token: str, n: int) -> Response:
+@blueprint.get("/<token>/drill/<n>.svg")
+def plot(token: str, n: str) -> Response:
     """Rungs over time of the page's drill ``n``; ``?tone=dark`` for a dark page."""
-    from . import plots  # drawing takes a second to load, so only who looks at a plot waits
+    from . import plots  # matplotlib takes a second to import
 
     fencer = _fencer(token)
+    if not re.fullmatch("[0-9]{1,4}", n):
+        abort(404)
     with reading_replica():
-        course = content.course_of(fencer, n)
+        course = content.course_of(fencer, int(n))
     if course is None:
         abort(404)
     tone = "dark" if request.args.get("tone") == "dark" else "light"
@@ -104,14 +109,27 @@ def plot(token: str, n: int) -> Response:
 
 @blueprint.errorhandler(NotFound)
 def closed(_: NotFound) -> Response:
-    """The same for links that never were, have run out or were closed: nothing is told."""
+    """One notice for unknown, expired and revoked links, which reveals nothing."""
     return _private(make_response(render_template("closed.html"), 404))
 
 
 @blueprint.errorhandler(TooManyRequests)
 def slower(_: TooManyRequests) -> Response:
-    """Too many ticks at once."""
+    """The notice for too many requests."""
     return _private(make_response(render_template("slower.html"), 429))
+
+
+@blueprint.errorhandler(Exception)
+def trouble(error: Exception) -> Response:
+    """A fault of ours, or a database that does not answer: told to a parent as a page, too."""
+    db.session.rollback()
+    if isinstance(error, HTTPException):
+        return _private(error.get_response())
+    current_app.logger.error("unforeseen error", exc_info=error)
+    busy = isinstance(error, OperationalError)
+    answer = _private(make_response(render_template("trouble.html"), 503 if busy else 500))
+    answer.headers["Retry-After"] = "60"
+    return answer
 
 
 def _fencer(token: str) -> Fencer:

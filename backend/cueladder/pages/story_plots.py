@@ -1,4 +1,4 @@
-"""Plots of a fencer's story, in the look of the progress page: told apart by shape, not colour."""
+"""Plots of a fencer's story; series differ by shape, not only by colour."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from ..evidence.guards import LEAST_TRIALS
-from ..evidence.reliability import proportion
+from ..evidence.season import between
 from ..language import speaker_of
 from ..rules.said import Speaker, say, tell
 from .plots import TONES, Tone, day_axis, frame, rungs_over_time, svg_of
@@ -23,11 +23,11 @@ BOX = (0.11, 0.24, 0.85, 0.6)
 
 
 def draw(name: str, figures: dict[str, Any], tone: str = "light", language: str = "en") -> bytes:
-    """A plot by name, kept for the next who asks for the same figures.
+    """Draw a plot by name (cached by its figures).
 
     Args:
         name: one of `DRAWN`.
-        figures: what it shows, as data; its sentence in the reader's language.
+        figures: its data, with texts already in the reader's language.
         tone: ``light`` or ``dark``.
         language: of the reader.
 
@@ -66,13 +66,13 @@ def reach(figures: dict[str, Any], tone: str, speaker: Speaker) -> bytes:
             10 * found["target"], color=colours.quiet, linewidth=0.8, linestyle=(0, (1, 2))
         )
         if found["trials"] >= LEAST_TRIALS:
-            ends = [found["low"] + 1, found["high"] + 1]
+            ends = [found["low"] + 0.5, found["high"] + 1.5]
             axis.axvspan(*ends, color=colours.faint, alpha=0.55, linewidth=0)
             axis.axvline(found["position"] + 1, color=colours.second, linestyle=(0, (4, 2)))
         for rung, (right, cues) in zip(rungs, found["by_rung"], strict=True):
             if cues == 0:
                 continue
-            low, high = proportion(right, cues).wilson
+            low, high = between(right, cues)
             few = cues < LEAST_TRIALS
             _bar(axis, colours, rung, 10 * low, 10 * right / cues, 10 * high, hollow=few)
         axis.set_ylim(0, 10.6)
@@ -94,7 +94,7 @@ def apart(figures: dict[str, Any], tone: str, speaker: Speaker) -> bytes:
         _bar(axis, colours, day, row["low"], row["value"], row["high"])
     _open(axis, colours, days, [row["c"] for row in rows], "s")
     day_axis(axis, days, 4, speaker)
-    return svg_of(figure, tell(say("Attack or decoy, lesson by lesson"), speaker), figures["words"])
+    return svg_of(figure, tell(say("Answer or leave, lesson by lesson"), speaker), figures["words"])
 
 
 def heat(figures: dict[str, Any], tone: str, speaker: Speaker) -> bytes:
@@ -114,7 +114,7 @@ def heat(figures: dict[str, Any], tone: str, speaker: Speaker) -> bytes:
 
 
 def pace(figures: dict[str, Any], tone: str, speaker: Speaker) -> bytes:
-    """Seconds a cue: the middle, and the middle half, lesson by lesson."""
+    """Seconds a cue by lesson: median and interquartile range."""
     colours, rows = TONES[tone], figures["rows"]
     figure, axis = _one(colours, tell(say("seconds a cue, middle half"), speaker))
     days = _ordinals(rows)
@@ -186,7 +186,7 @@ def _bar(
     *,
     hollow: bool = False,
 ) -> None:
-    """A figure with its range."""
+    """A value with its error bar."""
     axis.plot([x, x], [low, high], color=colours.first, linewidth=1.4, solid_capstyle="butt")
     axis.plot(
         [x],

@@ -1,1 +1,1 @@
-"""What the marks say about a fencer, in figures and in plain words, for the API and the pages."""
+"""Figures and plain words about a fencer, a drill or the club, for the API and the pages."""

@@ -1,33 +1,33 @@
-"""After a lesson on a drill: what held, what broke, where the next lesson starts."""
+"""Summary of a lesson: what held, what broke, where the next lesson starts."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from ..evidence.invariance import one_lesson
-from ..evidence.serial import judge_order
+from ..evidence.claims import order, said
 from ..evidence.words import cues
-from ..rules import Chart, Mark, Move, Outcome, Walk, keeps
+from ..rules import Chart, Mark, Move, Outcome, Walk, enter, keeps
 from ..rules.said import Said, joined, later, opening, say, say_day, say_n
-from ..store.charts import chart_of
-from ..store.lived import Lived, Step
-from .beside import beside
+from ..store.log.charts import chart_of
+from ..store.replay.lived import Lived, Step
+from .observers import observed
 from .plain import data, later_day, rungs_listed
 from .standing import cue_words, place_words, rung_words, short_words
 
-HELD = ("held", "climb", "top")
+HELD = ("held", "sure", "climb", "top")
 FEWEST_IN_ORDER = 3
 
 
 def after(lived: Lived, day: str) -> dict[str, Any]:
-    """What one drill of one lesson came to.
+    """Summarise one drill of one lesson.
 
     Args:
-        lived: its steps, at least one.
+        lived: the drill's steps, at least one.
         day: day of the lesson.
     """
-    given = [step for step in lived.steps if step.type == "cue_marked"]
-    rungs = _rungs(lived.steps)
+    # what a search gives to find the start is not counted
+    given = [step for step in lived.steps if step.type == "cue_marked" and step.phase != "find"]
+    rungs = _rungs(given)
     end = lived.steps[-1].after
     held = [rung for rung in rungs if rung["held"]]
     broke = [rung for rung in rungs if rung["broke"]]
@@ -40,49 +40,58 @@ def after(lived: Lived, day: str) -> dict[str, Any]:
         "broke": [rung["rung"] for rung in broke],
         "next": start,
         "order": _order(given),
-        "heat": _heat(given),
-        "observers": {coach: beside(given, seen) for coach, seen in lived.others.items()},
-        "words": joined([_came_to(len(given), held, broke), start["words"]]),
+        "observers": {coach: observed(given, seen) for coach, seen in lived.others.items()},
+        "words": joined([_came_to(lived.steps, len(given), held, broke), start["words"]]),
     }
 
 
 def next_start(chart: Chart, walk: Walk, day: str) -> dict[str, Any]:
-    """Where the next lesson starts, by the day it is on.
+    """Where the next lesson starts, depending on its day.
 
     Returns:
         ``starts``: rows ``{until, place, ...}`` by the chart's re-entry table, ``until`` None in
         the last; ``recheck``: whether a re-check comes first; ``due``: the last day on which it
         still starts at the rung last met, None where it never starts lower; ``words``.
     """
-    if walk.met is None:
-        first = {"until": None, "cue": cue_words(chart, 0), **_place(chart, 0)}
-        words = say("Next time it starts again with the first rung: %(cue)s.", cue=first["cue"])
-        return {"starts": [first], "recheck": False, "due": None, "words": words}
-    goal = chart.places[walk.met]
     rows: list[dict[str, Any]] = []
-    for (most, _), k in zip(chart.reentry, goal.entry, strict=True):
+    entered: list[Walk] = []
+    after_days = 0
+    for most, _ in chart.reentry:
+        after_days = after_days + 1 if most is None else most
+        there = enter(chart, walk, later_day(day, after_days))
         until = None if most is None else later_day(day, most)
-        place = goal.descent[k]
-        row = {"until": until, "cue": cue_words(chart, place), **_place(chart, place)}
-        if rows and rows[-1]["place"] == place:
+        row = {"until": until, "cue": cue_words(chart, there.place), **_place(chart, there.place)}
+        if rows and rows[-1]["place"] == there.place:
             rows.pop()
+            entered.pop()
         rows.append(row)
+        entered.append(there)
     days = keeps(chart, walk)
     due = None if days is None else later_day(day, days)
-    rung, cue = rung_words(chart, rows[0]["place"]), rows[0]["cue"]
-    if due:
-        words = say(
-            "Next time it starts with a short re-check at %(rung)s (%(cue)s), if that is by "
-            "%(day)s; later it starts lower.",
-            rung=rung,
-            cue=cue,
-            day=say_day(due),
+    first = enter(chart, walk, later_day(day, chart.reentry[0][0] or 1))
+    later = say("After %(day)s it starts lower.", day=say_day(due)) if due else ""
+    words = joined([_starts(chart, first), later])
+    return {"starts": rows, "recheck": first.phase == "check", "due": due, "words": words}
+
+
+def _starts(chart: Chart, first: Walk) -> Said:
+    """How the next lesson begins, within the first row's days."""
+    at: dict[str, object] = {
+        "rung": rung_words(chart, first.place),
+        "cue": cue_words(chart, first.place),
+    }
+    if first.phase == "check" and first.work != first.place:
+        return say(
+            "Next time it starts with a short re-check at %(rung)s (%(cue)s), then goes on with "
+            "%(then)s.",
+            then=rung_words(chart, first.work),
+            **at,
         )
-    else:
-        words = say(
-            "Next time it starts with a short re-check at %(rung)s (%(cue)s).", rung=rung, cue=cue
-        )
-    return {"starts": rows, "recheck": True, "due": due, "words": words}
+    if first.phase == "check":
+        return say("Next time it starts with a short re-check at %(rung)s (%(cue)s).", **at)
+    if any(first.counters):
+        return say("Next time it goes on with %(rung)s (%(cue)s), where the count waits.", **at)
+    return say("Next time it goes on with %(rung)s (%(cue)s).", **at)
 
 
 def _place(chart: Chart, place: int) -> dict[str, Any]:
@@ -91,11 +100,14 @@ def _place(chart: Chart, place: int) -> dict[str, Any]:
     return found
 
 
-def _rungs(steps: tuple[Step, ...]) -> list[dict[str, Any]]:
-    """Each rung given, in the order first given, with its counts and what was decided there."""
+def _rungs(steps: list[Step]) -> list[dict[str, Any]]:
+    """Each rung given, in the order first given, with its counts and how it ended there.
+
+    A rung that broke and then held has ``held``; one that held and then broke ``broke``.
+    """
     rungs: dict[tuple[str, ...], dict[str, Any]] = {}
     for step in steps:
-        if step.type != "cue_marked" or step.place is None or step.mark is None:
+        if step.place is None or step.mark is None:
             continue
         chart = chart_of(step.chart)
         cue = cue_words(chart, step.place)
@@ -111,14 +123,19 @@ def _rungs(steps: tuple[Step, ...]) -> list[dict[str, Any]]:
                 "by_mark": {mark.value: 0 for mark in Mark},
                 "held": False,
                 "broke": False,
+                "stumbled": False,
+                "failed": False,
             },
         )
         rung["cues"] += 1
         rung["right"] += step.outcome is Outcome.PASS
         rung["tense"] += step.mark is Mark.TENSE
         rung["by_mark"][step.mark.value] += 1
-        rung["held"] |= step.after.why in HELD and step.after.move is not Move.STAY
-        rung["broke"] |= step.after.why == "failed" or step.after.move is Move.BACK
+        failed = step.after.why == "failed"
+        if step.after.why in HELD and step.after.move is not Move.STAY:
+            rung |= {"held": True, "broke": False, "stumbled": rung["broke"]}
+        elif failed or step.after.move is Move.BACK:
+            rung |= {"held": False, "broke": True, "failed": failed}
     for rung in rungs.values():
         rung["words"] = _rung_says(rung)
     return list(rungs.values())
@@ -126,10 +143,15 @@ def _rungs(steps: tuple[Step, ...]) -> list[dict[str, Any]]:
 
 def _rung_says(rung: dict[str, Any]) -> Said:
     message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s.")
-    if rung["held"] and rung["broke"]:
+    if rung["held"] and rung["stumbled"]:
         message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s; it broke once and then held.")
     elif rung["held"]:
         message = later("%(rung)s (%(cue)s): %(right)s of %(cues)s; it held.")
+    elif rung["failed"]:
+        message = later(
+            "%(rung)s (%(cue)s): %(right)s of %(cues)s; it did not hold and is being practised "
+            "again."
+        )
     elif rung["broke"]:
         message = later(
             "%(rung)s (%(cue)s): %(right)s of %(cues)s; too hard for now, so one step back."
@@ -143,8 +165,12 @@ def _rung_says(rung: dict[str, Any]) -> Said:
     )
 
 
-def _came_to(n: int, held: list[dict[str, Any]], broke: list[dict[str, Any]]) -> Said:
+def _came_to(
+    steps: tuple[Step, ...], n: int, held: list[dict[str, Any]], broke: list[dict[str, Any]]
+) -> Said:
     parts = []
+    failed = [rung for rung in broke if rung["failed"]]
+    broke = [rung for rung in broke if not rung["failed"]]
     if held:
         parts.append(say_n("%(rungs)s held", "%(rungs)s held", len(held), rungs=rungs_listed(held)))
     if broke:
@@ -156,28 +182,38 @@ def _came_to(n: int, held: list[dict[str, Any]], broke: list[dict[str, Any]]) ->
                 rungs=rungs_listed(broke),
             )
         )
-    said = joined(parts, "; ") if parts else say("still practising the same rung")
+    if failed:
+        parts.append(
+            say_n(
+                "%(rungs)s did not hold and is being practised again",
+                "%(rungs)s did not hold and are being practised again",
+                len(failed),
+                rungs=rungs_listed(failed),
+            )
+        )
+    said = joined(parts, "; ") if parts else _no_decision(steps)
     return say("%(cues)s: %(said)s.", cues=cues(n), said=said)
 
 
+def _no_decision(steps: tuple[Step, ...]) -> Said:
+    """What is said where no rung held or broke."""
+    for step in reversed(steps):
+        chart, place = chart_of(step.after.chart), step.after.work
+        if step.after.why == "placed":
+            return say("the start was found at %(rung)s", rung=short_words(chart, place))
+        if step.type == "rung_set":
+            return say("the coach set %(rung)s", rung=short_words(chart, place))
+    return say("still practising the same rung")
+
+
 def _order(given: list[Step]) -> dict[str, Any] | None:
-    """Was the order guessable? Only where attacks and decoys are mixed."""
+    """Whether the order was guessable; None unless attacks and decoys were mixed."""
     if not given or len(chart_of(given[-1].chart).meaning) < 2 or len(given) < FEWEST_IN_ORDER:
         return None
-    found = judge_order([bool(step.attack) for step in given])
+    told, found = order.order_of([bool(step.attack) for step in given])
     return {
         "guessable": found.guessable,
         "runs": data(found.runs),
         "guessing": data(found.guessing),
-        "words": found.words,
+        **said(told),
     }
-
-
-def _heat(given: list[Step]) -> dict[str, Any] | None:
-    row = []
-    for loud in (False, True):
-        these = [step.outcome for step in given if step.loud is loud]
-        row += [these.count(Outcome.PASS), len(these)]
-    if not row[1] or not row[3]:
-        return None
-    return {"soft": row[:2], "loud": row[2:], **data(one_lesson(*row))}

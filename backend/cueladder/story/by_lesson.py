@@ -1,4 +1,4 @@
-"""Figures lesson by lesson, each with its range; lessons of too few cues are left out."""
+"""Figures by lesson, each with its range; lessons with too few cues are left out."""
 
 from __future__ import annotations
 
@@ -10,10 +10,10 @@ import numpy as np
 from ..evidence.detection import detect
 from ..evidence.guards import LEAST_TRIALS, too_few_lessons
 from ..evidence.invariance import one_lesson
-from ..rules import Chart, Mark
+from ..rules import Chart
 from ..rules.said import Said, joined, say, say_n, say_number
-from ..store.trials import MARKS, Trials, gaps_of
-from .answers import LEAST_GAPS, PASS
+from ..store.replay.trials import Trials, gaps_of
+from .answers import LEAST_GAPS, PASS, hits_and_alarms
 from .plain import data
 
 Row = dict[str, Any]
@@ -28,50 +28,40 @@ def apart(chart: Chart, trials: Trials) -> dict[str, Any] | None:
     """
     if len(chart.counters) < 2:
         return None
-    late, reacted = MARKS.index(Mark.LATE), MARKS.index(Mark.DECOY)
     rows: list[Row] = []
     for k, day in enumerate(trials.days):
-        here = trials.lesson == k
-        attacks, decoys = here & (trials.attack == 1), here & (trials.attack == 0)
-        counts = [int(attacks.sum()), int(decoys.sum())]
-        if min(counts) < LEAST_TRIALS:
+        hits, attacks, alarms, decoys = hits_and_alarms(trials, trials.lesson == k)
+        if min(attacks, decoys) < LEAST_TRIALS:
             continue
-        hits = int((attacks & (trials.mark != late)).sum())
-        alarms = int((decoys & (trials.mark == reacted)).sum())
-        found = data(detect(hits, counts[0], alarms, counts[1]))
+        found = data(detect(hits, attacks, alarms, decoys))
         rows.append(
             {
                 "day": day, "value": found["sensitivity"], "low": found["low"],
                 "high": found["high"], "c": found["criterion"], "hits": hits,
-                "attacks": counts[0], "false_alarms": alarms, "decoys": counts[1],
+                "attacks": attacks, "false_alarms": alarms, "decoys": decoys,
             }
         )  # fmt: skip
-    words = _change(
-        rows,
-        say("Told apart better in the last lesson than in the first of these."),
-        say("Told apart less well in the last lesson than in the first of these."),
-        say(
-            "Told apart about as well in the last lesson as in the first of these, as far as so "
-            "few cues can tell."
-        ),
-    )
-    return _told(trials, rows, words)
+    return _told(trials, rows, _each(rows))
 
 
 def heat(trials: Trials) -> dict[str, Any] | None:
     """Loud minus soft, share right, of each lesson with 10 of both; None without both kinds.
 
+    On the mildest rung loud is no louder than soft, so it is left out.
+
     Returns:
         ``rows`` ``{day, value, low, high, soft: [right, all], loud: [right, all]}``, ``left_out``
         and ``words``.
     """
-    if not (trials.loud == 0).any() or not (trials.loud == 1).any():
+    louder = trials.loud[trials.heat > 0]
+    if not (louder == 0).any() or not (louder == 1).any():
         return None
     rows: list[Row] = []
     for k, day in enumerate(trials.days):
         pair = []
         for loud in (0, 1):
-            these = trials.outcome[(trials.lesson == k) & (trials.loud == loud)]
+            here = (trials.lesson == k) & (trials.loud == loud) & (trials.heat > 0)
+            these = trials.outcome[here]
             pair.append([int((these == PASS).sum()), int(these.size)])
         if min(pair[0][1], pair[1][1]) < LEAST_TRIALS:
             continue
@@ -82,20 +72,11 @@ def heat(trials: Trials) -> dict[str, Any] | None:
                 "high": found["high"], "soft": pair[0], "loud": pair[1],
             }
         )  # fmt: skip
-    words = _change(
-        rows,
-        say("Loud cues cost less in the last lesson than in the first of these."),
-        say("Loud cues cost more in the last lesson than in the first of these."),
-        say(
-            "Loud cues cost about as much in the last lesson as in the first of these, as far as "
-            "so few cues can tell."
-        ),
-    )
-    return _told(trials, rows, words)
+    return _told(trials, rows, _each(rows))
 
 
 def pace(trials: Trials) -> dict[str, Any]:
-    """Seconds from cue to cue of each lesson: the middle, and the middle half.
+    """Seconds from cue to cue in each lesson: median and interquartile range.
 
     Returns:
         ``rows`` ``{day, value, low, high, gaps}``, ``left_out`` and ``words``.
@@ -117,10 +98,10 @@ def pace(trials: Trials) -> dict[str, Any]:
 
 
 def comfort(rows: Sequence[Row]) -> dict[str, Any]:
-    """Comfort before and after, 0 to 10, as the fencer said it.
+    """Self-rated comfort before and after each lesson, 0 to 10.
 
     Args:
-        rows: from `store.comfort.comfort_of`.
+        rows: from `store.replay.comfort.comfort_of`.
     """
     both = [r["after"] - r["before"] for r in rows if None not in (r["before"], r["after"])]
     words = too_few_lessons(len(both))
@@ -149,15 +130,14 @@ def _told(trials: Trials, rows: list[Row], words: Said) -> dict[str, Any]:
     return {"rows": rows, "left_out": left, "words": words}
 
 
-def _change(rows: list[Row], better: Said, worse: Said, same: Said) -> Said:
-    """First against last of the lessons, called a change only where their ranges do not touch."""
-    few = too_few_lessons(len(rows))
-    if few is not None:
-        return few
-    first, last = rows[0], rows[-1]
-    if last["low"] > first["high"]:
-        return better
-    return worse if last["high"] < first["low"] else same
+def _each(rows: list[Row]) -> Said:
+    """The ladder keeps cues as hard as the fencer can take: lessons show no trend."""
+    if not rows:
+        return say("No lesson with enough cues yet.")
+    return say(
+        "Each lesson by itself: the cues get harder as the fencer gets better, so lessons are not"
+        " compared."
+    )
 
 
 def _lesson(trials: Trials, k: int) -> Trials:

@@ -1,4 +1,4 @@
-"""The club on one page, from what is stored."""
+"""The tables of the club overview, from what is stored."""
 
 from __future__ import annotations
 
@@ -8,34 +8,35 @@ from datetime import date, timedelta
 from typing import Any
 
 from ..rules import Chart
-from ..store import season as stored
-from ..store.charts import chart_of
-from ..store.fold import effective
-from ..store.lived import seen_by, walked
-from ..store.season import Taught
-from ..store.trials import carried
+from ..rules.said import say
+from ..store.log.charts import chart_of
+from ..store.log.fold import effective
+from ..store.replay import season as stored
+from ..store.replay.lived import walked
+from ..store.replay.season import Taught
+from ..store.replay.stops import stops_between
+from ..store.replay.trials import carried
 from . import coaches as of_coaches
 from . import seasons, stuck
-from .beside import paired
+from .by_two import events_of, marked_by_two
+from .drill_text import drill_text
 from .due import due
-from .load import load
 from .waits import least_chance, waits
+from .workload import workload
 
-# Who has not moved in this time is looked at from then on.
+# How far back waits at a rung are looked for.
 STUCK_DAYS = 84
-# Sets marked by two, the newest, that are compared.
-COMPARED = 120
 
 
 @dataclass(frozen=True)
 class Asked:
-    """What is asked for.
+    """A request for the overview.
 
     Attributes:
         club_id: the club.
-        today: the day it is where the question comes from.
-        weeks: how many weeks the tables reach back.
-        coach: tables about coaches tell of this one only; None for all.
+        today: local day of whoever asks.
+        weeks: how many weeks back the tables go.
+        coach: limits the tables about coaches to this one; None for all.
     """
 
     club_id: int
@@ -45,25 +46,25 @@ class Asked:
 
 
 def overview(asked: Asked) -> dict[str, Any]:
-    """Every table of the page; a fixed number of queries, however old the club is."""
+    """Every table of the overview, in a fixed number of queries however old the club is."""
     club_id, today = asked.club_id, asked.today
     fencers, coaches = stored.fencers_now(club_id), stored.coach_names(club_id)
     drills = stored.drills_now(club_id)
     charts = {drill: chart_of(version.chart_id) for drill, version in drills.items()}
     weeks = seasons.weeks_up_to(today, asked.weeks)
-    # a phone to the east may be a day ahead
+    # a phone in a time zone to the east may be a day ahead
     last = str(today + timedelta(days=1))
     first = min(weeks[0], str(today - timedelta(days=STUCK_DAYS)))
     lessons = stored.lessons_between(club_id, weeks[0], last)
     recent = stored.taught_between(club_id, first, last)
     taught = [each for each in recent if each.day >= weeks[0]]
-    near = stored.beside_between(club_id, weeks[0], last)
+    near = stored.other_events_between(club_id, weeks[0], last)
     worked = defaultdict(list)
     for fencer, drill, walk, day in stored.standings_of(club_id):
         if drill in drills:
             chart = charts[drill]
             worked[fencer].append(
-                (drills[drill].document["name"], chart, carried(chart, walk), day)
+                (drill_text(drills[drill].document, "name"), chart, carried(chart, walk), day)
             )
     since = str(today - timedelta(days=STUCK_DAYS))
     own = [each for each in lessons if asked.coach in (None, each.coach_id)]
@@ -74,7 +75,7 @@ def overview(asked: Asked) -> dict[str, Any]:
         "stuck": _stuck(
             club_id, [each for each in recent if each.day >= since], drills, charts, fencers
         ),
-        "load": load(
+        "load": workload(
             own,
             [each for each in taught if asked.coach in (None, each.coach)],
             {each.lesson: each.at for each in near if each.type == "lesson_closed"},
@@ -83,6 +84,16 @@ def overview(asked: Asked) -> dict[str, Any]:
         "agreement": _agreement(asked, taught, near, coaches),
         "orders": _orders(asked, taught, charts, coaches),
         "season": seasons.season(fencers, lessons, taught, charts, weeks),
+        "stops": [
+            {
+                "day": stop.day,
+                "fencer": stop.fencer,
+                "drill": drill_text(drills[stop.drill].document, "name"),
+                "coach": coaches.get(stop.coach, say("a coach who left")),
+            }
+            for stop in stops_between(club_id, weeks[0], last, asked.coach)
+            if stop.fencer in fencers and stop.drill in drills
+        ],
     }
 
 
@@ -105,9 +116,12 @@ def _stuck(
     candidates = [pair for pair in sorted(least, key=lambda p: (least[p], p)) if least[pair] <= 0.1]
     candidates = candidates[: stuck.MOST]
     theirs = [each for pair in candidates for each in pairs[pair]]
-    events = _events(club_id, theirs)
+    events = events_of(club_id, theirs)
     first = stored.first_charts(club_id)
-    names = {version.document["slug"]: version.document["name"] for version in drills.values()}
+    names = {
+        version.document["slug"]: drill_text(version.document, "name")
+        for version in drills.values()
+    }
     rows = []
     for fencer, drill in candidates:
         chart, document = charts[drill], drills[drill].document
@@ -126,7 +140,8 @@ def _stuck(
             for each in pairs[fencer, drill]
         ]
         who = {
-            "fencer": fencer, "name": fencers[fencer], "drill": drill, "title": document["name"],
+            "fencer": fencer, "name": fencers[fencer], "drill": drill,
+            "title": drill_text(document, "name"),
             "kind": chart.kind.value, "paired": names.get(document.get("paired") or ""),
         }  # fmt: skip
         rows.append((who, chart, waits(chart, steps)))
@@ -141,29 +156,7 @@ def _at_the_top(chart: Chart, each: Taught) -> bool:
 def _agreement(
     asked: Asked, taught: list[Taught], near: list[Any], coaches: dict[str, str]
 ) -> list[dict[str, Any]]:
-    others = defaultdict(set)
-    for each in near:
-        if each.type == "cue_marked":
-            others[each.lesson, each.drill].add(each.coach)
-    seen = [
-        (each, observer)
-        for each in reversed(taught)
-        for observer in sorted(others[each.lesson, each.drill])
-        if asked.coach in (None, each.coach, observer)
-    ][:COMPARED]
-    events = _events(asked.club_id, [each for each, _ in seen])
-    first = stored.first_charts(asked.club_id)
-    sets = []
-    for each, observer in seen:
-        of_lesson = events.get(each.lesson, [])
-        before = stored.walk_of(each.before)
-        steps = walked(of_lesson, each.drill, each.coach, first[each.drill], before, each.day)
-        cues = [step for step in steps if step.type == "cue_marked"]
-        marks = seen_by(of_lesson, each.drill, observer)
-        pairs, _ = paired(cues, marks)
-        both = [(step.mark.value, mark.mark.value) for step, mark in pairs if step.mark]
-        alone = len(cues) + len(marks) - 2 * len(both)
-        sets.append(((each.coach, observer), both, alone))
+    sets = marked_by_two(asked.club_id, taught, near, asked.coach)
     return of_coaches.agreement(sets, coaches)
 
 
@@ -179,7 +172,7 @@ def _orders(
             and len(latest[each.coach]) < of_coaches.ORDERS
         ):
             latest[each.coach].append(each)
-    events = _events(asked.club_id, [each for some in latest.values() for each in some])
+    events = events_of(asked.club_id, [each for some in latest.values() for each in some])
     given = {
         coach: [
             [
@@ -193,9 +186,3 @@ def _orders(
         if some
     }
     return of_coaches.orders(given, coaches)
-
-
-def _events(club_id: int, taught: list[Taught]) -> dict[str, list[Any]]:
-    return stored.events_of(
-        club_id, [each.lesson for each in taught], [each.drill for each in taught]
-    )

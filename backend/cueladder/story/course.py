@@ -1,4 +1,4 @@
-"""Rungs over time: what was met at the end of each lesson."""
+"""Rungs over time: the highest rung met at the end of each lesson."""
 
 from __future__ import annotations
 
@@ -7,24 +7,26 @@ from typing import Any
 
 import numpy as np
 
-from ..evidence.forecast import forecast
+from ..evidence.claims import pace, said
 from ..evidence.guards import too_few_lessons
-from ..rules import Chart, status
+from ..rules import Chart, rungs_met, status
 from ..rules.said import Said, say, say_day, say_n
-from ..store.trials import LESSONS, Point
+from ..store.replay.trials import LESSONS, Point
 from .plain import data
 
-# The same lessons give the same forecast.
+# A fixed seed, so that the same lessons give the same forecast.
 SEED = 1961
 
 
 def course(chart: Chart, points: Sequence[Point]) -> dict[str, Any]:
-    """Rungs met, lesson by lesson.
+    """Rungs met, by lesson.
 
     Returns:
-        ``lessons``: for each lesson ``{lesson, day, read, heat, steps, status, cues}`` with rungs
-        counted from 1 (0: none met yet, None: no such ladder); ``change``: steps gained over all of
-        them, or None where they are too few for a trend; ``words``.
+        ``lessons``: for each lesson ``{lesson, day, read, heat, steps, status, cues}`` with the
+        highest rung met, counted from 1 (0: none met yet, None: no such ladder), and ``steps`` the
+        number of rungs met: where a coach set a rung, or a search found the start, those below
+        were not; ``change``: steps gained over all of them, or None where they are too few for a
+        trend; ``words``.
     """
     lessons = [_lesson(chart, point) for point in points]
     few = too_few_lessons(len(lessons))
@@ -33,14 +35,14 @@ def course(chart: Chart, points: Sequence[Point]) -> dict[str, Any]:
 
 
 def outlook(chart: Chart, points: Sequence[Point]) -> dict[str, Any]:
-    """The forecast of lessons to the top of the ladder."""
-    steps = [_steps(chart, point) for point in points]
-    # the first of the lessons read is measured against nothing if there were lessons before it
+    """Lessons to the top of the ladder, if the pace lasts."""
+    steps = [rungs_met(chart, point.walk) for point in points]
+    # the gain of the first lesson is unknown where earlier lessons were not read
     start = [0, *steps] if len(points) < LESSONS else steps
     gains = np.diff(start).astype(float).tolist() if len(start) > 1 else []
-    top = max(place.height for place in chart.places) + 1
-    remaining = max(0, top - (steps[-1] if steps else 0))
-    return data(forecast(gains, remaining, np.random.default_rng(SEED)))
+    remaining = _remaining(chart, points)
+    told, found = pace.ahead(gains, remaining, np.random.default_rng(SEED))
+    return {**data(found), **said(told)}
 
 
 def _lesson(chart: Chart, point: Point) -> dict[str, Any]:
@@ -55,14 +57,21 @@ def _lesson(chart: Chart, point: Point) -> dict[str, Any]:
         "lesson": point.lesson,
         "day": point.day,
         **rungs,
-        "steps": _steps(chart, point),
+        "steps": rungs_met(chart, point.walk),
         "status": status(chart, point.walk),
         "cues": point.trials,
     }
 
 
-def _steps(chart: Chart, point: Point) -> int:
-    return 0 if point.walk.met is None else chart.places[point.walk.met].height + 1
+def _remaining(chart: Chart, points: Sequence[Point]) -> int:
+    """Rungs from what is met, or where nothing is from what is trained, to the top."""
+    top = max(place.height for place in chart.places) + 1
+    if not points:
+        return top
+    walk = points[-1].walk
+    if walk.met is None:
+        return top - chart.places[walk.work].height
+    return top - chart.places[walk.met].height - 1
 
 
 def _words(lessons: list[dict[str, Any]]) -> Said:

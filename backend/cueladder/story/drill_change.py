@@ -1,4 +1,4 @@
-"""What a change of a drill means for those who are in the middle of it."""
+"""How a change of a drill affects the fencers who are working on it."""
 
 from __future__ import annotations
 
@@ -7,18 +7,18 @@ from typing import Any
 
 from ..rules import Drill, compile_chart
 from ..rules.said import Said, joined, say, say_n
-from ..store.charts import chart_of
-from ..store.drills import drill_in
-from ..store.midway import midway
-from ..store.trials import carried
+from ..store.drills.midway import midway
+from ..store.drills.versions import drill_in
+from ..store.log.charts import chart_of
+from ..store.replay.trials import carried
 from .standing import cue_words, rung_words
 
 
 def effect(club_id: int, drill_id: str, document: Mapping[str, Any]) -> dict[str, Any]:
-    """Who is in the middle of a drill, and where each goes on once it is changed.
+    """Who is working on a drill, and where each continues once it is changed.
 
     Returns:
-        ``judged`` (does the change reach how cues are judged, or words only?), ``fencers`` (each
+        ``judged`` (whether it changes how cues are judged, not only words), ``fencers`` (each
         with ``now`` and ``then`` as ``{rung, cue}``, whether the cue stays the ``same``, and
         whether a lesson is ``running``) and ``words``.
 
@@ -62,7 +62,7 @@ def _words(judged: bool, fencers: list[dict[str, Any]]) -> Said:
     )
     stays = say(
         "Marks already given stay judged by the rule they were given under. From the next cue on "
-        "the new one counts, from a fresh count."
+        "the new one counts; a count begins anew where its rule or the words of its rung change."
     )
     moved = [each["nickname"] for each in fencers if not each["same"]]
     names = ", ".join(moved)

@@ -1,4 +1,4 @@
-"""Who is due: where each fencer's drills start by now, by the re-entry tables of their charts."""
+"""Who is due for a lesson, by the re-entry tables of the charts."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from typing import Any
 from ..rules import Chart, Walk, due_by, keeps
 from ..rules.said import Said, joined, listed, say, say_day, say_n
 
-# A lesson in the same week is early enough.
+# Days ahead that count as soon.
 SOON = 3
 ORDER = ("lower", "soon", "new", "kept")
 Worked = tuple[str, Chart, Walk, str]
@@ -21,20 +21,19 @@ def due(
     booked: Mapping[str, tuple[str, str]],
     today: date,
 ) -> list[dict[str, Any]]:
-    """One row a fencer, whoever has waited longest first.
+    """One row a fencer, the longest wait first.
 
     Args:
         fencers: nicknames by id.
-        worked: for each fencer (name of the drill, its chart of today, the walk on it, last day).
+        worked: for each fencer (drill name, present chart, walk on it, last day).
         booked: the next planned lesson, (day, time).
         today: the day it is.
 
     Returns:
         Rows ``{fencer, name, state, last, days, until, lower, booked, words}``. ``state`` is
-        ``lower`` (what was worked last starts lower by now than it was left, or would where a
-        rung is below), ``soon`` (it will within three days), ``new`` (nothing worked yet) or
-        ``kept``; ``until`` the last day before that; ``lower`` the names of drills that start
-        lower by now.
+        ``lower`` (the drill worked last now starts lower, or would if there were a lower rung),
+        ``soon`` (it will within SOON days), ``new`` (nothing worked yet) or ``kept``. ``until`` is
+        the last day before it starts lower, ``lower`` names the drills that do so now.
     """
     rows = [
         _row(fencer, name, list(worked.get(fencer, ())), booked.get(fencer), today)
@@ -76,7 +75,7 @@ def _row(
         on = _on(until, today)
         parts.append(say("After %(day)s it starts lower.", day=on))
     if lower and state == "lower":
-        parts.append(say("Lower by now: %(drills)s.", drills=listed(lower)))
+        parts.append(say("These start lower by now: %(drills)s.", drills=listed(lower)))
     return {
         **row, "state": state, "last": last, "days": days, "until": until, "lower": lower,
         "words": joined([*parts, said]),

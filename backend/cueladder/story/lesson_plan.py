@@ -1,4 +1,4 @@
-"""A plan for a fencer's next lesson, from what is stored."""
+"""Lesson plans from stored data."""
 
 from __future__ import annotations
 
@@ -9,14 +9,16 @@ from ..planning import Plan, Record, plan
 from ..planning import Standing as Planned
 from ..rules import Chart, Outcome, fresh
 from ..rules.mark import OUTCOMES
-from ..store.charts import chart_of
-from ..store.drills import drills_of
-from ..store.models import Drill, DrillVersion, Fencer
-from ..store.trials import Trials, gaps_of, trials_of
-from ..store.worked import worked_by
+from ..store.db.models import Drill, DrillVersion, Fencer
+from ..store.drills.versions import drills_of
+from ..store.log.charts import chart_of
+from ..store.replay.trials import Trials, gaps_of, trials_of
+from ..store.replay.worked import worked_by
+from .beyond.where import Around, where_held
+from .drill_text import drill_text
 from .standing import cue_words, rung_words
 
-# Recent answers say more about the next lesson than old ones.
+# How many of the latest lessons are read: recent answers predict the next lesson better.
 LESSONS = 12
 PASS, HOLD = OUTCOMES.index(Outcome.PASS), OUTCOMES.index(Outcome.HOLD)
 
@@ -41,7 +43,7 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
         standings.append(
             Planned(
                 drill=each.drill_id,
-                name=each.document["name"],
+                name=drill_text(each.document, "name"),
                 chart=each.chart,
                 walk=each.walk,
                 record=record(each.chart, trials),
@@ -51,7 +53,16 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
         )
     starters = [_starter(each, ids) for each in drills if _suits(each[1], fencer)]
     charts |= {each.drill: each.chart for each in starters if each.drill not in charts}
-    return _told(plan(minutes, standings, day.isoformat(), starters), charts)
+    told = _told(plan(minutes, standings, day.isoformat(), starters), charts)
+    around = Around.of(club_id, day)
+    walks = {each.drill: each.walk for each in standings}
+    for block in told["blocks"]:
+        drill = block["drill"]
+        held = drill in walks and where_held(
+            club_id, fencer.id, drill, charts[drill], walks[drill], around
+        )
+        block["elsewhere"] = held["next"] if held else None
+    return told
 
 
 def record(chart: Chart, trials: Trials) -> dict[int, tuple[Record, ...]]:
@@ -77,7 +88,7 @@ def _starter(each: tuple[Drill, DrillVersion], ids: dict[str, str]) -> Planned:
     drill, version = each
     chart = chart_of(version.chart_id)
     paired = ids.get(version.document.get("paired") or "")
-    name = version.document["name"]
+    name = drill_text(version.document, "name")
     return Planned(drill=drill.id, name=name, chart=chart, walk=fresh(chart), paired=paired)
 
 

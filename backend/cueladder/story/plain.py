@@ -1,4 +1,4 @@
-"""Small helpers: figures as data, chances and rungs in words."""
+"""Helpers: results as data, chances and rungs in words."""
 
 from __future__ import annotations
 
@@ -8,24 +8,14 @@ from dataclasses import asdict
 from datetime import date, timedelta
 from typing import Any
 
-from ..rules.said import Said, later, listed, say, say_n
+from ..rules.said import Said, later, listed, say
 
 LADDERS = {"read": later("Reading the cue"), "heat": later("Staying calm")}
 
 
 def data(found: Any) -> dict[str, Any]:
-    """A result of the evidence as data; what is infinite or undefined becomes null."""
+    """An evidence result as JSON data; infinite or undefined numbers become None."""
     return {name: _plain(value) for name, value in asdict(found).items()}
-
-
-def times_in_100(chance: float) -> Said:
-    """A chance as "about 12 times in 100", never rounded to never or always."""
-    n = round(100 * chance)
-    if n <= 0:
-        return say("less than once in 100")
-    if n >= 100:
-        return say("more than 99 times in 100")
-    return say_n("about once in 100", "about %(n)s times in 100", n)
 
 
 def rungs_listed(rungs: Sequence[dict[str, Any]]) -> Said:
@@ -49,6 +39,6 @@ def _plain(value: Any) -> Any:
 
 
 def later_day(day: str, days: int) -> str:
-    """A day so many days on, or the last there is: a device's clock may show any year."""
+    """A day so many days later, clamped to the last one: device clocks may show any year."""
     left = (date.max - date.fromisoformat(day)).days
     return str(date.fromisoformat(day) + timedelta(days=min(days, left)))

@@ -1,4 +1,4 @@
-"""Practice at home, told to the coach."""
+"""Practice at home, as shown to the coach."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ WEEKS = 4
 
 
 def at_home(days: list[str], today: date) -> dict[str, Any]:
-    """Days a drill was practised alone, and one sentence.
+    """Days on which a drill was practised at home, with a sentence.
 
     Args:
         days: ISO days within the last WEEKS weeks, oldest first.

@@ -5,33 +5,47 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from ..rules import ChangePoint, Rule, Run, Sequential, Window, rule_from_json
-from ..rules.drill import DEFAULT_CAP
-from ..rules.rule import DEFAULT
+from ..evidence.claims.rule import risks
+from ..evidence.odds import odds
+from ..rules import ChangePoint, Kind, Rule, Run, Sequential, Tally, Window, rule_from_json
+from ..rules.families.streak import Slips
+from ..rules.rule import default_of
 from ..rules.said import Said, joined, say
-from ..rules.streak import Slips
+from ..rules.settings import CAP, STARTLES
+from ..rules.table import compile_rule
 
 
 def drill_rule(document: Mapping[str, Any]) -> Said:
-    """The rule and the cap of a checked drill document, in words."""
+    """The rule, the startles and the cap of a checked drill document, in words."""
     asked = document.get("rule")
-    rule = DEFAULT if asked is None else rule_from_json(asked)
-    rests = say(
-        "After %(cap)s cues at one rung without a decision the drill rests.",
-        cap=document.get("cap", DEFAULT_CAP),
+    rule = default_of(Kind(document["kind"])) if asked is None else rule_from_json(asked)
+    startled = say(
+        "After a startled answer, the same cue again; after %(n)s running, one step back.",
+        n=document.get("startles", STARTLES),
     )
-    return joined([rule_words(rule), rests])
+    rests = say(
+        "After %(cap)s cues at one rung without a decision, stop this drill for today.",
+        cap=document.get("cap", CAP),
+    )
+    return joined([rule_words(rule), startled, rests])
 
 
 def rule_words(rule: Rule) -> Said:
     """When a rule climbs and when it steps back."""
-    if isinstance(rule, ChangePoint):
+    if isinstance(rule, ChangePoint | Tally):
+        figures = {"goal": rule.goal, "slip": rule.slip, "patience": rule.patience}
+        if rule.floor:
+            return say(
+                "Climbs at %(goal)s clean answers; a slip costs %(slip)s, and the count may fall "
+                "up to %(owed)s behind. The count waits for the next lesson. %(patience)s slips "
+                "close together: one step back.",
+                owed=rule.floor,
+                **figures,
+            )
         return say(
-            "Climbs after %(goal)s clean answers in a row; a slip takes %(slip)s off the count. "
-            "%(patience)s slips close together: one step back.",
-            goal=rule.goal,
-            slip=rule.slip,
-            patience=rule.patience,
+            "Climbs at %(goal)s clean answers; a slip costs %(slip)s. The count waits for the "
+            "next lesson. %(patience)s slips close together: one step back.",
+            **figures,
         )
     if isinstance(rule, Run):
         climbs = say("Climbs after %(n)s clean answers in a row.", n=rule.n)
@@ -40,16 +54,10 @@ def rule_words(rule: Rule) -> Said:
         climbs = say("Climbs at %(k)s clean answers among the last %(w)s.", k=rule.k, w=rule.w)
         return joined([climbs, _slips(rule.slips)])
     assert isinstance(rule, Sequential)
-    return say(
-        "Weighs from the first cue on whether the fencer is right %(high)s times in 100 or only "
-        "%(low)s: climbs with a risk of %(alpha)s in 100 of being too early, steps back with a "
-        "risk of %(beta)s in 100. %(longest)s cues without an answer: one step back.",
-        high=_in_100(rule.p1),
-        low=_in_100(rule.p0),
-        alpha=_in_100(rule.alpha),
-        beta=_in_100(rule.beta),
-        longest=rule.longest,
-    )
+    # what it was asked for is not what it does: the limit of cues cuts many counts short
+    table = compile_rule(rule, holds=False)
+    early, sure = (odds(table, p).climb for p in (rule.p0, rule.p1))
+    return risks(_in_100(rule.p0), early, _in_100(rule.p1), 1 - sure, rule.longest).words
 
 
 def _slips(slips: Slips) -> Said:

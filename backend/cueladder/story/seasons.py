@@ -1,4 +1,4 @@
-"""A season in one view: for every fencer and week the lessons and the rungs gained."""
+"""A season as a grid: lessons and rungs gained, by fencer and week."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from collections.abc import Iterable, Mapping
 from datetime import date, timedelta
 from typing import Any
 
-from ..rules import Chart
-from ..store.models import Lesson
-from ..store.season import Taught
-from ..store.trials import carried
-from .load import week_of
+from ..rules import Chart, rungs_met
+from ..store.db.models import Lesson
+from ..store.replay.season import Taught
+from ..store.replay.trials import carried
+from .workload import week_of
 
 
 def weeks_up_to(today: date, weeks: int) -> list[str]:
@@ -26,12 +26,12 @@ def season(
     charts: Mapping[str, Chart],
     weeks: list[str],
 ) -> dict[str, Any]:
-    """The grid.
+    """The grid of a season.
 
     Args:
         fencers: nicknames by id.
         lessons, taught: of the weeks.
-        charts: today's chart of each drill; drills that are put away count no rungs.
+        charts: present chart of each drill; archived drills count no rungs.
         weeks: from `weeks_up_to`.
 
     Returns:
@@ -65,5 +65,4 @@ def _gain(chart: Chart, each: Taught) -> int:
 
 
 def _steps(chart: Chart, walk: dict[str, Any] | None) -> int:
-    met = None if walk is None else carried(chart, walk).met
-    return 0 if met is None else chart.places[met].height + 1
+    return 0 if walk is None else rungs_met(chart, carried(chart, walk))

@@ -1,8 +1,7 @@
 """The club's tables as CSV, for a spreadsheet.
 
-UTF-8 with a byte order mark: without it the common spreadsheets read an accent as two wrong
-letters. A text that a spreadsheet would take for a formula gets an apostrophe in front; numbers
-stay numbers.
+UTF-8 with a byte order mark, without which common spreadsheets garble accents. Texts that would be
+read as a formula get an apostrophe in front; numbers stay numbers.
 """
 
 from __future__ import annotations

@@ -1,20 +1,29 @@
-"""Where a fencer stands on a drill, in plain words."""
+"""A fencer's standing on a drill, in plain words."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
+from ..evidence.claims import Told, said
+from ..evidence.claims import standing as claims
 from ..rules import Chart, Walk, status
-from ..rules.said import Said, joined, say
+from ..rules.entry import finished
+from ..rules.said import Said, joined, opening, say
+from .drill_text import rung_text
 from .plain import LADDERS
 
 
-def standing(chart: Chart, walk: Walk) -> dict[str, Any]:
+def standing(chart: Chart, walk: Walk, given: Mapping[int, int] | None = None) -> dict[str, Any]:
     """Where a fencer stands.
+
+    Args:
+        chart, walk: of the drill.
+        given: cues given at each place, where they are known.
 
     Returns:
         ``status`` (None, ``working``, ``secure``), the places ``met``, ``secure`` and ``now`` as
-        `place_words`, ``top`` (is the whole ladder met?) and ``words``.
+        `place_words`, ``top`` (whether the whole ladder is met) and ``words``.
     """
     found = status(chart, walk)
     top = walk.met is not None and chart.places[walk.met].climb is None
@@ -24,7 +33,7 @@ def standing(chart: Chart, walk: Walk) -> dict[str, Any]:
         "secure": place_words(chart, walk.secure),
         "now": place_words(chart, walk.place),
         "top": top,
-        "words": _words(chart, walk, found, top),
+        **said(_told(chart, walk, found, top, given or {})),
     }
 
 
@@ -67,7 +76,7 @@ def short_words(chart: Chart, place: int) -> Said:
     return say("reading %(read)s with calm %(heat)s", read=here.read + 1, heat=here.heat + 1)
 
 
-def cue_words(chart: Chart, place: int) -> str:
+def cue_words(chart: Chart, place: int) -> Said:
     """The cue of a place in words."""
     here = chart.places[place]
     labels = [
@@ -75,13 +84,13 @@ def cue_words(chart: Chart, place: int) -> str:
         for family, rung in (("read", here.read), ("heat", here.heat))
         if rung is not None
     ]
-    return " / ".join(labels)
+    return joined(labels, " / ")
 
 
 def ladders_of(chart: Chart) -> list[tuple[str, str, list[str]]]:
     """The drill's ladders: (family, everyday name, labels from the first rung up)."""
     return [
-        (family, say(name), [rung["label"] for rung in ladder["rungs"]])
+        (family, say(name), [rung_text(rung) for rung in ladder["rungs"]])
         for family, name in LADDERS.items()
         if (ladder := chart.ladders[family]) is not None
     ]
@@ -97,27 +106,18 @@ def _rung(chart: Chart, family: str, k: int | None) -> dict[str, Any] | None:
 def _label(chart: Chart, family: str, k: int) -> str:
     ladder = chart.ladders[family]
     assert ladder is not None
-    return str(ladder["rungs"][k]["label"])
+    return rung_text(ladder["rungs"][k])
 
 
-def _words(chart: Chart, walk: Walk, found: str | None, top: bool) -> Said:
+def _told(chart: Chart, walk: Walk, found: str | None, top: bool, given: Mapping[int, int]) -> Told:
     if walk.met is None:
-        if walk.day is None:
-            return say("Not begun yet.")
-        return say("Getting to know the first rung; nothing needs to hold yet.")
-    rung = rung_words(chart, walk.met)
+        if walk.day is not None and chart.places[walk.work].lower is not None:
+            return claims.by_hand(rung_words(chart, walk.work))
+        return claims.begun(walk.day is not None)
+    rung, cues = rung_words(chart, walk.met), given.get(walk.met)
+    sure = None if walk.secure is None else rung_words(chart, walk.secure)
+    if walk.work == walk.met and not finished(chart, walk.counters):
+        return claims.again(opening(rung), sure)
     if found == "secure":
-        if top:
-            return say("The whole ladder is secure: it held again on a later day. Well done.")
-        return say("Secure up to %(rung)s: it held again on a later day.", rung=rung)
-    also: str = ""
-    if walk.secure is not None:
-        also = say("Secure up to %(rung)s.", rung=rung_words(chart, walk.secure))
-    if top:
-        works = say("The top works in a lesson; another day will show whether it has stayed.")
-    else:
-        works = say(
-            "Works up to %(rung)s in a lesson; another day will show whether it has stayed.",
-            rung=rung,
-        )
-    return joined([works, also])
+        return claims.secure(rung, top, chart.check.ready, cues)
+    return claims.working(rung, top, cues, sure)

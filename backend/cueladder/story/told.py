@@ -1,35 +1,47 @@
-"""Everything the marks tell of one drill of a fencer, and the figures behind each picture of it."""
+"""A fencer's story on one drill, and the figures behind its plots."""
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from ..rules import Chart
 from ..rules.said import joined
-from ..store.trials import Trials, points_of, trials_of
-from ..store.worked import Worked
+from ..store.replay.trials import Trials, points_of, trials_of
+from ..store.replay.worked import Worked
 from . import answers, by_lesson, course
+from .beyond.givers import by_giver
+from .first import said_first
 from .plain import LADDERS
 from .standing import ladders_of, standing
 
 
-def told(club_id: int, fencer_id: str, each: Worked) -> dict[str, Any]:
-    """A drill's story: words and exact figures; what cannot be said is None."""
+def drill_story(club_id: int, fencer_id: str, each: Worked) -> dict[str, Any]:
+    """A drill's story: exact figures and words; None where too little is known."""
     chart, walk = each.chart, each.walk
     points = points_of(club_id, fencer_id, each.drill_id, chart)
     trials = trials_of(club_id, fencer_id, each.drill_id, chart)
+    given = Counter(trials.place.tolist())
+    stands = standing(chart, walk, given)
+    read, held = (answers.reaches(chart, trials, family) for family in ("read", "heat"))
+    detection, heat = answers.telling_apart(chart, trials), answers.heat_effect(chart, trials)
+    lean = detection["lean"] if detection else None
     return {
         "chart": chart.id,
         "day": each.day,
-        "standing": standing(chart, walk),
+        "standing": stands,
+        "first": said_first(
+            chart, walk, points, trials, stands, [heat, lean, detection, read, held]
+        ),
         "rungs": course.course(chart, points),
         "cues": answers.marks(trials),
         "reliability": answers.reliability(chart, walk, trials),
-        "smallest_read": answers.reach(chart, trials, "read"),
-        "fiercest_held": answers.reach(chart, trials, "heat"),
-        "detection": answers.telling_apart(chart, trials),
-        "heat": answers.heat(trials),
+        "smallest_read": read,
+        "fiercest_held": held,
+        "detection": detection,
+        "heat": heat,
         "pace": answers.pace(trials),
+        "by_giver": by_giver(club_id, trials),
         "forecast": course.outlook(chart, points),
         "by_lesson": {
             "apart": by_lesson.apart(chart, trials),
@@ -40,7 +52,7 @@ def told(club_id: int, fencer_id: str, each: Worked) -> dict[str, Any]:
 
 
 def figures_of(club_id: int, fencer_id: str, each: Worked, name: str) -> dict[str, Any] | None:
-    """What the picture ``name`` of a drill shows, or None where there is nothing to show."""
+    """The figures of the plot ``name`` of a drill, or None where there is nothing to draw."""
     chart = each.chart
     if name == "course":
         found = course.course(chart, points_of(club_id, fencer_id, each.drill_id, chart))
@@ -62,7 +74,7 @@ def _reach(chart: Chart, trials: Trials) -> dict[str, Any] | None:
     found = {
         family: reach
         for family in LADDERS
-        if (reach := answers.reach(chart, trials, family)) is not None
+        if (reach := answers.reaches(chart, trials, family)) is not None
     }
     if not found:
         return None

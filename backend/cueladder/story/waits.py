@@ -1,8 +1,7 @@
-"""Cues at a rung since it was last met, and how likely so long a wait is."""
+"""Cues at a rung since it was last met, and the chance of so long a wait."""
 
 from __future__ import annotations
 
-import json
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -10,16 +9,18 @@ from typing import Any
 
 import numpy as np
 
+from ..evidence.claims.wait import RIGHT
 from ..evidence.waiting import half_through, still_waiting
 from ..rules import Chart, Mark, Outcome, Walk, rebase
-from ..store.charts import chart_of
-from ..store.lived import Step
-from ..store.season import Taught
-from ..store.trials import carried, same_words
+from ..rules.state import days_between
+from ..rules.table import Table
+from ..store.log.charts import chart_of
+from ..store.replay.lived import Step
+from ..store.replay.season import Taught
+from ..store.replay.trials import carried, same_words
 
-RIGHT = 0.9
 LONGEST = 400
-_KNOWN: dict[tuple[str, int], Any] = {}
+_WAITING: dict[tuple[Table, int], Any] = {}
 
 
 @dataclass
@@ -28,9 +29,9 @@ class Wait:
 
     Attributes:
         lessons: ids of the lessons they were given in.
-        lengths: cues of each stretch that was counted in one go.
+        lengths: cues of each uninterrupted count, maybe over some lessons.
         marks: how often each mark was given; ``right`` of them passed.
-        rests: lessons in which the cap was reached there.
+        rests: lessons in which the cap was reached.
     """
 
     lessons: list[str] = field(default_factory=list)
@@ -46,46 +47,49 @@ class Wait:
 
 
 def _waiting(chart: Chart) -> Any:
-    """Drills mostly share a rule, and it is the rule that takes the time."""
-    key = (json.dumps(dict(chart.rule), sort_keys=True), len(chart.counters))
-    if key not in _KNOWN:
-        if len(_KNOWN) >= 256:
-            _KNOWN.clear()
-        _KNOWN[key] = still_waiting(chart.table, RIGHT, LONGEST, len(chart.counters))
-    return _KNOWN[key]
+    """`still_waiting`, cached by rule: it is slow, and most drills share a rule."""
+    key = (chart.table, len(chart.counters))
+    if key not in _WAITING:
+        if len(_WAITING) >= 256:
+            _WAITING.clear()
+        _WAITING[key] = still_waiting(chart.table, RIGHT, LONGEST, len(chart.counters))
+    return _WAITING[key]
 
 
 def chance(chart: Chart, lengths: Iterable[int]) -> float:
-    """Chance that someone right nine times in ten would still wait after such stretches."""
+    """Chance that someone right nine times in ten would still be waiting after such counts."""
     waiting = _waiting(chart)
     return float(np.prod([waiting[min(n, LONGEST)] for n in lengths]))
 
 
 def least_chance(chart: Chart, taught: Sequence[Taught]) -> float:
-    """The least `chance` can be, told from lessons without their marks.
+    """A lower bound of `chance`, from lessons without reading their marks: all cues in one go.
 
     Args:
         chart: the drill's chart of today.
         taught: the lessons of one fencer on it, oldest first, at least one.
     """
     heights = [_height(chart, each.after) for each in taught]
-    return chance(chart, [each.trials for each in taught[heights.index(max(heights)) :]])
+    return chance(chart, [sum(each.trials for each in taught[heights.index(max(heights)) :])])
 
 
 def waits(chart: Chart, lessons: Iterable[tuple[str, Sequence[Step]]]) -> dict[int, Wait]:
-    """Waits at places that were trained and not met since, by place of today's chart.
+    """Waits at places that were trained and not met since, by place of the present chart.
 
     Args:
         chart: the drill's chart of today.
         lessons: (id, steps) of each lesson, oldest first.
     """
     found: dict[int, Wait] = {}
+    # places whose count goes on; a step back starts it again, which the chart's odds know
+    going: set[int] = set()
+    last: Walk | None = None
     for lesson, steps in lessons:
-        # places whose count goes on; a step back starts it again, which the chart's odds know
-        going: set[int] = set()
+        if last is None or not steps or not _waited(last, steps[0].after):
+            going.clear()
         for step in steps:
-            place = _place(chart, step)
-            if step.type != "cue_marked":
+            place, last = _place(chart, step), step.after
+            if step.type == "rung_set" or step.after.why == "placed":
                 going.clear()
             elif place is not None and step.phase == "train" and step.mark is not None:
                 wait = found.setdefault(place, Wait())
@@ -103,8 +107,16 @@ def waits(chart: Chart, lessons: Iterable[tuple[str, Sequence[Step]]]) -> dict[i
     return found
 
 
+def _waited(last: Walk, now: Walk) -> bool:
+    """Whether the counts of one lesson went on whole in the next."""
+    chart = chart_of(last.chart)
+    most = chart.reentry[0][0]
+    whole = bool(chart.table.keep) and chart.table.keep[0] is not None
+    return whole and (most is None or days_between(last.day, now.day) <= most)
+
+
 def half(chart: Chart) -> int | None:
-    """Cues in one go after which half of such fencers have climbed."""
+    """Cues in one count after which half of such fencers have climbed."""
     return half_through(_waiting(chart))
 
 
@@ -118,7 +130,7 @@ def _place(chart: Chart, step: Step) -> int | None:
 
 
 def _forget_met(chart: Chart, found: dict[int, Wait], walk: Walk) -> None:
-    """What the rung now met covers is waited for no longer."""
+    """Drop the waits at or below the rung now met."""
     if walk.met is None or not found:
         return
     met = walk.met if walk.chart == chart.id else rebase(chart_of(walk.chart), chart, walk).met

@@ -1,40 +1,42 @@
-"""What another rule would do to one fencer on one drill, by the fencer's own marks."""
+"""How another rule would treat one fencer on one drill, given the fencer's own marks."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from ..evidence.claims import rule as claims
+from ..evidence.claims import said
 from ..evidence.guards import LEAST_TRIALS, share_words
-from ..evidence.words import cues, in_ten
 from ..planning import Record, Standing
 from ..planning.skill import skills
 from ..planning.spread import Spread, spread
 from ..rules import Chart, Drill, compile_chart, fresh
 from ..rules.said import Said, joined, later, listed, say, say_n
-from ..store.charts import chart_of
-from ..store.drills import drill_in
-from ..store.models import Fencer
-from ..store.trials import trials_of
-from ..store.worked import worked_by
+from ..store.db.models import Fencer
+from ..store.drills.versions import drill_in
+from ..store.log.charts import chart_of
+from ..store.replay.trials import trials_of
+from ..store.replay.worked import worked_by
+from .drill_text import drill_text
 from .lesson_plan import LESSONS, record
-from .plain import data, times_in_100
+from .plain import data
 from .rule_words import rule_words
 from .standing import cue_words, rung_words
 
 COUNTED = {
     "all": later("%(share)s cues"),
-    "attack": later("%(share)s attacks"),
-    "decoy": later("%(share)s decoys"),
+    "attack": later("%(share)s cues to answer"),
+    "decoy": later("%(share)s cues to leave"),
 }
-# Below this nobody on the strip would notice the difference.
+# A smaller difference in chance would not be noticed.
 SAME_CHANCE = 0.02
 
 
 def what_if(fencer: Fencer, drill_id: str, rule: dict[str, Any]) -> dict[str, Any]:
-    """A fresh count at the fencer's rung, under the drill's rule of today and under another.
+    """A fresh count at the fencer's rung, under the drill's present rule and under another.
 
     Returns:
-        ``seen`` (what it rests on, in words), ``few`` (too few cues for more than a hint),
+        ``seen`` (what it is based on, in words), ``few`` (too few cues for more than a hint),
         ``present`` and ``edited`` (figures of `Spread` with ``words``), and ``words`` on the
         difference.
 
@@ -46,27 +48,27 @@ def what_if(fencer: Fencer, drill_id: str, rule: dict[str, Any]) -> dict[str, An
     chart = chart_of(version.chart_id)
     edited = Drill.from_json({**version.document, "rule": rule})
     other = compile_chart(edited)
-    standing = _standing(fencer, drill.id, version.document["name"], chart)
-    place = standing.walk.place
+    standing = _standing(fencer, drill.id, drill_text(version.document, "name"), chart)
+    place = standing.walk.work
     here = standing.record.get(place, (Record(),) * len(chart.counters))
     few = min(sum(counter) for counter in here) < LEAST_TRIALS
     ahead = skills(standing, place)
-    old, new = (spread(each.table, ahead, each.cap) for each in (chart, other))
+    old, new = (spread(each.table, ahead, each.cap, claims.AHEAD_ASKED) for each in (chart, other))
     return {
         "fencer": fencer.id,
         "drill": drill.id,
         "place": place,
         "seen": _seen(fencer.nickname, chart, place, here, few),
         "few": few,
-        "present": {**data(old), "words": _told(old, few)},
-        "edited": {**data(new), "words": _told(new, few)},
+        "present": {**data(old), **_told(old, few)},
+        "edited": {**data(new), **_told(new, few)},
         "rule": rule_words(edited.rule),
         "words": _difference(fencer.nickname, old, new),
     }
 
 
 def _standing(fencer: Fencer, drill_id: str, name: str, chart: Chart) -> Standing:
-    """The fencer on the drill; new to it where no mark is there."""
+    """The fencer's standing; a fresh one where there are no marks."""
     worked = {each.drill_id: each for each in worked_by(fencer.club_id, fencer.id, archived=True)}
     if drill_id not in worked:
         return Standing(drill_id, name, chart, fresh(chart))
@@ -103,23 +105,10 @@ def _seen(name: str, chart: Chart, place: int, here: tuple[Record, ...], few: bo
     return joined([found, little])
 
 
-def _told(found: Spread, few: bool) -> Said:
+def _told(found: Spread, few: bool) -> dict[str, Any]:
     """The figures in words, coarser where they rest on little."""
-    chance = in_ten if few else times_in_100
-    low, high = chance(found.climb_low), chance(found.climb_high)
-    if low == high:
-        reach = say("(likely close to that)")
-    else:
-        reach = say("(likely between %(low)s and %(high)s)", low=low, high=high)
-    return say(
-        "Sent up %(chance)s %(reach)s, after %(cues)s on average (8 times in 10 it takes %(low)s "
-        "to %(high)s).",
-        chance=chance(found.climb),
-        reach=reach,
-        cues=cues(round(found.cues)),
-        low=found.cues_low,
-        high=found.cues_high,
-    )
+    climb = (found.climb, found.climb_low, found.climb_high)
+    return said(claims.ahead(climb, found.cues, (found.cues_low, found.cues_high), few))
 
 
 def _difference(name: str, old: Spread, new: Spread) -> Said:

@@ -1,16 +1,15 @@
-"""What the marks say of why a wait is long, and what to try."""
+"""Why a wait may be long, by the kinds of slip, and what to try."""
 
 from __future__ import annotations
 
+from ..evidence.claims import wait as claims
 from ..evidence.words import lessons
 from ..rules import Chart, Kind, Mark
 from ..rules.said import Said, joined, say, say_n
 from .waits import Wait
 
-FEWEST_SLIPS, MOSTLY = 5, 2 / 3
 
-
-def why(chart: Chart, place: int, wait: Wait, paired: str | None) -> tuple[Said, Said]:
+def explained(chart: Chart, place: int, wait: Wait, paired: str | None) -> tuple[Said, Said]:
     """The kind of slip that stands out, if one does, and what to try.
 
     Args:
@@ -32,14 +31,14 @@ def why(chart: Chart, place: int, wait: Wait, paired: str | None) -> tuple[Said,
             ),
             say("Try two or three short sets with a pause in between, earlier in the lesson."),
         )
-    if slips < FEWEST_SLIPS:
+    if slips < claims.FEWEST_SLIPS:
         few = say_n("only %(n)s slip", "only %(n)s slips", slips) if slips else say("no slip")
         return (
             say("Too early to say why: %(few)s there.", few=few),
             say("Give it another lesson, fresh and early."),
         )
-    kind = max(kinds, key=lambda each: kinds[each])
-    if kinds[kind] < MOSTLY * slips:
+    kind = claims.kind_of_slip(kinds)
+    if kind is None:
         return (
             say(
                 "No one kind of slip stands out: %(late)s late, %(startled)s startled, "
@@ -48,7 +47,10 @@ def why(chart: Chart, place: int, wait: Wait, paired: str | None) -> tuple[Said,
                 startled=startled,
                 tense=tense,
             ),
-            say("Ask a second coach to watch and mark along, or leave the drill for two lessons."),
+            say(
+                "Ask a second coach to watch and mark along, or set the drill aside for two "
+                "lessons."
+            ),
         )
     advice: list[str] = [_below(chart, place), HOW[kind, chart.kind is Kind.DESENSITIZATION]]
     if paired and (kind != "late" or chart.kind is Kind.DESENSITIZATION):
@@ -67,9 +69,9 @@ def _below(chart: Chart, place: int) -> Said:
 
 
 _LATE = say("Mostly late: the cue is not read yet")
-_HELD = say("Mostly late or no answer: the heat holds the answer back")
+_HELD = say("Mostly late or no answer: the intensity holds the answer back")
 _STARTLED = say(
-    "Mostly startled, too big or to a decoy: the answer comes before the eyes have seen"
+    "Mostly startled, too big or on a cue to leave: the hand goes before the eyes have seen"
 )
 _TENSE = say("Mostly right but tense: it is read, and not yet easy")
 # By the kind of slip, and whether the drill is one of staying calm.

@@ -1,41 +1,21 @@
-"""What goes in and out of the drill routes."""
+"""Replies on editing drills and trying out their rules."""
 
 from __future__ import annotations
 
-from marshmallow import Schema, fields
+from marshmallow import fields
 
-from ..store.event_fields import Flag, Id
-from .fields import Words, sound
-
-
-class DrillSchema(Schema):
-    """A drill: its document, and an id made on the device if one likes."""
-
-    id = Id(required=False)
-    document = fields.Dict(keys=fields.String(), required=True, validate=sound)
+from ...rules.drill import GIVES
+from .base import Reply, Words, choice
 
 
-class DrillChangeSchema(Schema):
-    """A drill's new document."""
-
-    document = fields.Dict(keys=fields.String(), required=True, validate=sound)
-    archived = Flag(required=False, load_default=False)
-
-
-class DraftSchema(Schema):
-    """A drill document in whatever state."""
-
-    document = fields.Dict(keys=fields.String(), required=True, validate=sound)
-
-
-class OfferSchema(Schema):
-    """A rung that may stand at this place of the ladder."""
+class OfferSchema(Reply):
+    """A rung that would be valid here."""
 
     words = Words()
     grades = fields.Dict(keys=fields.String(), values=fields.Integer())
 
 
-class DraftRungSchema(Schema):
+class DraftRungSchema(Reply):
     """A rung of a ladder being written."""
 
     label = Words()
@@ -43,33 +23,33 @@ class DraftRungSchema(Schema):
     before = fields.List(fields.Nested(OfferSchema))
 
 
-class DraftLadderSchema(Schema):
+class DraftLadderSchema(Reply):
     """A ladder being written."""
 
     rungs = fields.List(fields.Nested(DraftRungSchema))
     next = fields.List(fields.Nested(OfferSchema))
 
 
-class DraftReplySchema(Schema):
-    """All that is wrong, by field, and what may come next on each ladder."""
+class DraftReplySchema(Reply):
+    """Every error by field, and the rungs that may come next on each ladder."""
 
     errors = fields.Dict(keys=fields.String(), values=fields.List(Words()))
     ladders = fields.Dict(
         keys=fields.String(), values=fields.Nested(DraftLadderSchema, allow_none=True)
     )
-    gives = fields.List(fields.String())
+    gives = fields.List(choice(*GIVES))
     scales = fields.Dict(keys=fields.String(), values=fields.List(fields.String()))
 
 
-class StandsSchema(Schema):
-    """A rung and its cue in words."""
+class StandsSchema(Reply):
+    """A rung and its cue, in words."""
 
     rung = Words()
     cue = Words()
 
 
-class MidwaySchema(Schema):
-    """Where a fencer is on the drill, and where the changed one goes on."""
+class MidwaySchema(Reply):
+    """Where a fencer is on the drill now, and where the changed drill would continue."""
 
     fencer = fields.String()
     nickname = fields.String()
@@ -80,15 +60,15 @@ class MidwaySchema(Schema):
     same = fields.Boolean()
 
 
-class EffectSchema(Schema):
-    """Whom a change reaches."""
+class EffectSchema(Reply):
+    """Whom a change of the drill affects."""
 
     judged = fields.Boolean()
     fencers = fields.List(fields.Nested(MidwaySchema))
     words = Words()
 
 
-class VersionSchema(Schema):
+class VersionSchema(Reply):
     """One version of a drill; ``changed`` names the fields that differ from the one before."""
 
     version = fields.Integer()
@@ -99,20 +79,14 @@ class VersionSchema(Schema):
     rule = Words()
 
 
-class VersionsSchema(Schema):
+class VersionsSchema(Reply):
     """All versions, newest first."""
 
     versions = fields.List(fields.Nested(VersionSchema))
 
 
-class WhatIfSchema(Schema):
-    """A rule to try."""
-
-    rule = fields.Dict(keys=fields.String(), required=True, validate=sound)
-
-
-class SpreadSchema(Schema):
-    """What to expect of one count; the ranges hold 8 times in 10."""
+class SpreadSchema(Reply):
+    """The expected course of one count, with 80 % ranges."""
 
     climb = fields.Float()
     climb_low = fields.Float()
@@ -122,11 +96,12 @@ class SpreadSchema(Schema):
     cues = fields.Float()
     cues_low = fields.Integer()
     cues_high = fields.Integer()
+    claim = fields.String()
     words = Words()
 
 
-class WhatIfReplySchema(Schema):
-    """The drill's rule of today beside another, for one fencer."""
+class WhatIfReplySchema(Reply):
+    """The drill's present rule compared with another, for one fencer."""
 
     fencer = fields.String()
     drill = fields.String()

@@ -1,4 +1,4 @@
-"""What each coach gives week by week: lessons, cues, minutes."""
+"""Workload of each coach by week: lessons, cues, minutes."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from datetime import UTC, date, datetime, timedelta
 from typing import Any
 
 from ..rules.said import say
-from ..store.models import Lesson
-from ..store.season import Taught
+from ..store.db.models import Lesson
+from ..store.replay.season import Taught
 
-# A lesson that was closed later than this was forgotten, not taught.
+# A lesson closed later than this was left open by mistake; its minutes are not counted.
 LONGEST_MINUTES = 180.0
 
 
@@ -21,7 +21,7 @@ def week_of(day: str | date) -> str:
     return (when - timedelta(days=when.weekday())).isoformat()
 
 
-def load(
+def workload(
     lessons: Iterable[Lesson],
     taught: Iterable[Taught],
     ends: Mapping[str, str],
@@ -32,7 +32,7 @@ def load(
     Args:
         lessons: of the weeks.
         taught: their drills.
-        ends: the device's clock at the end of each lesson that was closed.
+        ends: device time at which each closed lesson ended, by lesson id.
         coaches: names by id.
 
     Returns:

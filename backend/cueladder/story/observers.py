@@ -1,28 +1,29 @@
-"""A second person's marks laid beside the coach's, cue by cue."""
+"""An observer's marks compared with the coach's, cue by cue."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from ..evidence.agreement import compare_marks
+from ..evidence.agreement import Agreement, compare_marks
+from ..evidence.claims import said
+from ..evidence.claims.alike import alike
 from ..evidence.words import cues as cue_count
 from ..rules.said import Said, joined, listed, say, say_n
-from ..store.charts import chart_of
-from ..store.lived import Seen, Step
+from ..store.log.charts import chart_of
+from ..store.replay.lived import Seen, Step
 from .plain import data
 from .standing import cue_words, short_words
 
 
-def beside(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
-    """How alike two people marked the same cues.
+def observed(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
+    """Agreement of coach and observer on the same cues.
 
-    Marks are paired by the number of the cue. Where a second person marked a number twice, the
-    later mark counts. Marks without numbers are paired in order, and only where there are as many
-    as the coach's.
+    Marks are paired by cue number; where the observer marked a number twice, the later mark
+    counts. Marks without numbers are paired in order, but only if both gave equally many.
 
     Args:
         cues: the coach's cues that stand, in order.
-        seen: the second person's marks that stand, in order.
+        seen: the observer's marks that stand, in order.
 
     Returns:
         The fields of `Agreement` where there is a pair, else ``kappa`` None; ``pairs``: how many;
@@ -35,14 +36,24 @@ def beside(cues: list[Step], seen: tuple[Seen, ...]) -> dict[str, Any]:
     told = {"pairs": len(pairs), "alone": alone, "apart": apart}
     if not pairs:
         return {"kappa": None, "words": _never(cues, seen), **told}
-    found = data(
-        compare_marks([_said(step) for step, _ in pairs], [other.mark.value for _, other in pairs])
-    )
-    return {**found, **told, "words": joined([found["words"], _unpaired(*alone)])}
+    ours, theirs = [_mark(step) for step, _ in pairs], [other.mark.value for _, other in pairs]
+    found = compare_marks(ours, theirs)
+    claim = said(alike(found))
+    return {
+        **figures(found),
+        **told,
+        **claim,
+        "words": joined([claim["words"], _unpaired(*alone)]),
+    }
+
+
+def figures(found: Agreement) -> dict[str, Any]:
+    """The fields of an agreement; kappa only where it has a range."""
+    return data(found) | ({"kappa": None} if found.low is None else {})
 
 
 def paired(cues: list[Step], seen: tuple[Seen, ...]) -> tuple[list[tuple[Step, Seen]], int]:
-    """The pairs in order, and how many marks of the second person have no cue."""
+    """The pairs in order, and how many of the observer's marks have no cue."""
     if not any(mark.number for mark in seen):
         same = len(cues) == len(seen)
         return (list(zip(cues, seen, strict=True)), 0) if same else ([], len(seen))
@@ -51,7 +62,7 @@ def paired(cues: list[Step], seen: tuple[Seen, ...]) -> tuple[list[tuple[Step, S
     return pairs, len(by_number) - len(pairs)
 
 
-def _said(step: Step) -> str:
+def _mark(step: Step) -> str:
     assert step.mark is not None
     return step.mark.value
 
@@ -63,7 +74,7 @@ def _apart(step: Step, other: Seen) -> dict[str, Any]:
         "number": step.number,
         "rung": short_words(chart, step.place),
         "cue": cue_words(chart, step.place),
-        "coach": _said(step),
+        "coach": _mark(step),
         "second": other.mark.value,
     }
 
@@ -72,8 +83,7 @@ def _never(cues: list[Step], seen: tuple[Seen, ...]) -> Said:
     if any(mark.number for mark in seen):
         return say("No cue of this drill was marked by both.")
     return say(
-        "The observer marked %(theirs)s and the coach %(ours)s, so they cannot be laid side by "
-        "side.",
+        "The observer marked %(theirs)s and the coach %(ours)s, so they cannot be compared.",
         theirs=cue_count(len(seen)),
         ours=len(cues),
     )

@@ -1,0 +1,1 @@
+"""Schemas of replies, by what they tell of."""

@@ -1,0 +1,1 @@
+"""Beyond the one lesson: other settings, and bouts."""
