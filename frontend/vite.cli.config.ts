@@ -4,7 +4,7 @@ import { defineConfig } from "vite";
 export default defineConfig({
   publicDir: false,
   build: {
-    ssr: "src/device/walk.cli.ts",
+    ssr: "src/rules/walk.cli.ts",
     outDir: ".cli",
     target: "node20",
     minify: false,

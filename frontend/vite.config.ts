@@ -1,6 +1,6 @@
 import { po } from "gettext-parser";
 import { defineConfig, type Plugin } from "vite";
-import { VitePWA } from "vite-plugin-pwa";
+import { offline } from "./vite.offline.ts";
 
 const server = process.env.CUE_LADDER_SERVER ?? "http://127.0.0.1:8080";
 
@@ -64,6 +64,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     rolldownOptions: {
+      checks: { pluginTimings: false }, // how long each plugin took is nobody's warning
       output: {
         codeSplitting: {
           // the door, with the stores and the language, stays apart from the app, which must not be
@@ -72,7 +73,7 @@ export default defineConfig({
           groups: [
             {
               name: "door",
-              test: /src\/(main|stores|language|i18n)\.tsx?$|preload-helper/,
+              test: /src\/(main\.tsx|app\/stores\.ts|language\/(language|i18n)\.ts)$|preload-helper/,
               priority: 2,
             },
             { name: "app", test: /src\/start\.tsx$/, priority: 1 },
@@ -87,29 +88,28 @@ export default defineConfig({
     catalogues,
     preloadStart,
     readyAtOnce,
-    VitePWA({
-      strategies: "injectManifest",
-      srcDir: "src/sw",
-      filename: "worker.ts",
-      injectRegister: null,
-      registerType: "prompt",
-      injectManifest: { globPatterns: ["**/*.{html,js,css,svg,png,webmanifest}"] },
-      manifest: {
-        name: "Cue Ladder",
-        short_name: "Cue Ladder",
-        description: "Fencing lessons, one cue at a time.",
-        start_url: "/",
-        display: "standalone",
-        orientation: "any",
-        background_color: "#101a20",
-        theme_color: "#101a20",
-        icons: [
-          // no drawing: the browser makes a picture of it on the page's thread, while the coach waits
-          { src: "/icon-192.png", sizes: "192x192", type: "image/png" },
-          { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "any maskable" },
-        ],
-      },
+    offline({
+      name: "Cue Ladder",
+      short_name: "Cue Ladder",
+      description: "Fencing lessons, one cue at a time.",
+      lang: "en",
+      start_url: "/",
+      scope: "/",
+      display: "standalone",
+      orientation: "any",
+      background_color: "#101a20",
+      theme_color: "#101a20",
+      icons: [
+        // no drawing: the browser makes a picture of it on the page's thread, while the coach waits
+        { src: "/icon-192.png", sizes: "192x192", type: "image/png" },
+        { src: "/icon-512.png", sizes: "512x512", type: "image/png", purpose: "any maskable" },
+      ],
     }),
   ],
-  test: { include: ["test/**/*.test.ts"], environment: "node" },
+  test: {
+    include: ["test/**/*.test.ts"],
+    environment: "node",
+    testTimeout: 300_000,
+    hookTimeout: 300_000,
+  },
 } as Parameters<typeof defineConfig>[0]);

@@ -1,42 +1,26 @@
-/** The frame around every screen: where to go, what to know. */
+/** The frame around every screen: navigation and notices. */
 import type { ReadonlySignal } from "@preact/signals";
 import type { ComponentType } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { Today } from "./desk/Today";
-import { go, type Route, route } from "./router";
-import { notices, putAway, session } from "./state";
+import { go, type Route, route } from "./app/router";
+import { notices, putAway, session, updateReady } from "./app/state";
+import { _ } from "./language/i18n";
+import type { ScreenName } from "./screens";
 import { Strip } from "./strip/Strip";
-import { applyUpdate, updateReady } from "./sw/attend";
-import { words } from "./words";
+import { lazy } from "./ui/lazy";
 
-/** Screens that can wait are loaded when they are first opened. */
-const LATER = {
-  signIn: () => import("./desk/SignIn").then((file) => file.SignIn as ComponentType),
-  evenings: () => import("./desk/Evenings").then((file) => file.Evenings as ComponentType),
-  fencer: () => import("./desk/Fencer").then((file) => file.FencerPage as ComponentType),
-  rules: () => import("./desk/Rules").then((file) => file.Rules as ComponentType),
-  person: () => import("./desk/Person").then((file) => file.Person as ComponentType),
-  imports: () => import("./desk/Imports").then((file) => file.Imports as ComponentType),
-  fencers: () => import("./desk/Fencers").then((file) => file.Fencers as ComponentType),
-  drills: () => import("./desk/Drills").then((file) => file.Drills as ComponentType),
-  drill: () => import("./desk/DrillPage").then((file) => file.DrillPage as ComponentType),
-  write: () => import("./desk/DrillEditor").then((file) => file.DrillEditor as ComponentType),
-  settings: () => import("./desk/Settings").then((file) => file.Settings as ComponentType),
-  club: () => import("./desk/Club").then((file) => file.ClubPage as ComponentType),
-  after: () => import("./desk/After").then((file) => file.After as ComponentType),
-  watch: () => import("./strip/Watch").then((file) => file.Watch as ComponentType),
-  setup: () => import("./desk/Doors").then((file) => file.Setup as ComponentType),
-  join: () => import("./desk/Doors").then((file) => file.Join as ComponentType),
-  reset: () => import("./desk/Doors").then((file) => file.Reset as ComponentType),
-  pair: () => import("./desk/Doors").then((file) => file.Pair as ComponentType),
-  people: () => import("./desk/People").then((file) => file.People as ComponentType),
-  passphrase: () => import("./desk/Passphrase").then((file) => file.Passphrase as ComponentType),
-  devices: () => import("./desk/Devices").then((file) => file.Devices as ComponentType),
-  records: () => import("./desk/ClubRecords").then((file) => file.ClubRecords as ComponentType),
-  record: () => import("./desk/RecordPage").then((file) => file.RecordPage as ComponentType),
+const PLACE_NAMES = {
+  today: _("Today"),
+  fencers: _("Fencers"),
+  drills: _("Drills"),
+  club: _("Club"),
+  settings: _("Settings"),
 };
 
-/** Screens for those who are not signed in yet. */
+/** Apart from the strip's script; `start` has it loaded before the first screen is rendered. */
+export const Today = lazy<object>(() => import("./today/Today").then((file) => file.Today));
+
+/** Screens that need no sign-in. */
 const OPEN: Route["page"][] = ["settings", "setup", "join", "reset", "pair"];
 
 export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "broken"> }) {
@@ -44,7 +28,11 @@ export function App({ opened }: { opened: ReadonlySignal<"opening" | "open" | "b
     return (
       <>
         <Notices />
-        <p class="page lead">{opened.value === "opening" ? words.loading : words.storage.broken}</p>
+        <p class="page lead">
+          {opened.value === "opening"
+            ? _("Opening…")
+            : _("This phone's storage does not answer. Close the app and open it again.")}
+        </p>
       </>
     );
   }
@@ -72,30 +60,31 @@ function Screen({ now }: { now: Route }) {
   return <Later key={`${page}${id}`} page={now.page} id={id} />;
 }
 
-function Later({ page, id }: { page: keyof typeof LATER; id: string }) {
+/** The other screens, each loaded on demand; so is the list of them. */
+function Later({ page, id }: { page: ScreenName; id: string }) {
   const [Page, setPage] = useState<ComponentType<{ id: string }> | null>(null);
   useEffect(() => {
-    LATER[page]().then(
-      (found) => setPage(() => found as ComponentType<{ id: string }>),
-      console.error,
-    );
+    import("./screens")
+      .then(({ SCREENS }) => SCREENS[page]())
+      .then((found) => setPage(() => found as ComponentType<{ id: string }>), console.error);
   }, [page]);
-  if (Page === null) return <p class="page">{words.loading}</p>;
+  if (Page === null) return <p class="page">{_("Opening…")}</p>;
   return <Page id={id} />;
 }
 
-/** Follow the links between screens without loading the page again. */
+/** Client-side navigation for links between screens. */
 function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
   if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
-  // the guide's pages are the server's own
+  // the guide is served as separate pages
   if (path.startsWith("/guide/")) return;
   if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
 }
 
+const NAME = "Cue Ladder";
 const PLACES = [
   ["/", "today"],
   ["/fencers", "fencers"],
@@ -104,9 +93,10 @@ const PLACES = [
   ["/settings", "settings"],
 ] as const;
 
-/** Pages that lie under one of the places. */
+/** Which entry of the navigation a sub-page belongs to. */
 const UNDER: Partial<Record<Route["page"], string>> = {
   evenings: "today",
+  bout: "today",
   fencer: "fencers",
   record: "fencers",
   person: "fencers",
@@ -114,6 +104,7 @@ const UNDER: Partial<Record<Route["page"], string>> = {
   rules: "drills",
   drill: "drills",
   write: "drills",
+  learning: "club",
   people: "settings",
   passphrase: "settings",
   devices: "settings",
@@ -122,20 +113,22 @@ const UNDER: Partial<Record<Route["page"], string>> = {
 
 function Places({ now }: { now: Route }) {
   return (
-    <nav class="places" aria-label={words.app}>
-      <b class="brand">{words.app}</b>
+    <nav class="places" aria-label={NAME}>
+      <b class="brand">{NAME}</b>
       {PLACES.map(([path, page]) => (
         <a
           key={page}
           href={path}
           aria-current={page === (UNDER[now.page] ?? now.page) ? "page" : undefined}
         >
-          {words.places[page]}
+          {PLACE_NAMES[page]}
         </a>
       ))}
     </nav>
   );
 }
+
+const update = () => void import("./sw/attend").then((file) => file.applyUpdate());
 
 function Notices() {
   const inLesson = "lesson" in route.value;
@@ -145,15 +138,15 @@ function Notices() {
         <p key={notice} data-testid="notice">
           <span>{notice}</span>
           <button type="button" class="quiet" onClick={() => putAway(notice)}>
-            {words.close}
+            {_("Close")}
           </button>
         </p>
       ))}
       {updateReady.value && !inLesson ? (
         <p data-testid="update">
-          <span>{words.update.ready}</span>
-          <button type="button" class="quiet" onClick={applyUpdate}>
-            {words.update.now}
+          <span>{_("A new version is ready.")}</span>
+          <button type="button" class="quiet" onClick={update}>
+            {_("Use it now")}
           </button>
         </p>
       ) : null}

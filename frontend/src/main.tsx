@@ -1,16 +1,22 @@
 /**
- * The door: the stores begin to open; then the language, since every text is made when the app is
- * read; then the app.
+ * Entry point. Starts opening the stores, then loads the language, then the app: its texts are
+ * translated as its modules are evaluated.
  */
-import "./stores";
-import { learn } from "./language";
-import "./style/base.css";
-import "./style/desk.css";
-import "./style/inputs.css";
-import "./style/people.css";
-import "./style/evenings.css";
-import "./style/sheet.css";
-import "./style/strip.css";
-import "./style/wide.css";
+import "./app/stores";
+import { loadLanguage } from "./language/language";
+// cascade order: shared parts, then the first screens; lazy screens import their own sheets
+import "./ui/colours.css";
+import "./ui/base.css";
+import "./ui/page.css";
+import "./ui/form.css";
+import "./ui/figures.css";
+import "./ui/sheet.css";
+import "./App.css";
+import "./lesson/lesson.css";
+import "./lesson/pad.css";
+import "./lesson/give.css";
+import "./today/today.css";
+import "./strip/strip.css";
+import "./strip/wait.css";
 
-void learn().then(() => import("./start"));
+void loadLanguage().then(() => import("./start"));

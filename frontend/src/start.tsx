@@ -1,16 +1,17 @@
-/** Start: open the phone's stores, then show the screen that was asked for. */
+/** Starts the app: opens the phone's stores, then renders the requested screen. */
 import { effect, signal } from "@preact/signals";
 import { render } from "preact";
-import { App } from "./App";
-import { ahead, openPhone, thePhone } from "./phone";
-import { attendPlans, readPlans } from "./plans";
-import { route } from "./router";
-import { settings } from "./settings";
-import { session, tell } from "./state";
-import { attendLesson } from "./strip/attend";
-import { loadLesson, readLesson } from "./strip/open";
-import { attendWorker } from "./sw/attend";
-import { words } from "./words";
+import { App, Today } from "./App";
+import { ahead, onChange, openPhone, thePhone } from "./app/phone";
+import { attendPlans, readPlans } from "./app/plans";
+import { route } from "./app/router";
+import { settings } from "./app/settings";
+import { session, tell, updateReady } from "./app/state";
+import { spoken } from "./language/guide";
+import { _ } from "./language/i18n";
+import { live } from "./lesson/live";
+import { loadLesson, readLesson } from "./lesson/open";
+import { attendKeyboard } from "./ui/keyboard";
 
 const opened = signal<"opening" | "open" | "broken">("opening");
 
@@ -18,7 +19,7 @@ effect(() => {
   document.documentElement.dataset.theme = settings.value.theme;
 });
 
-/** A start that takes longer says so; a frame of its own would only keep a quick one waiting. */
+/** "Opening…" is rendered only after this: an extra frame would slow down a fast start. */
 const SLOW_MS = 800;
 
 const show = () => render(<App opened={opened} />, document.getElementById("app") as HTMLElement);
@@ -26,22 +27,28 @@ const show = () => render(<App opened={opened} />, document.getElementById("app"
 async function start(): Promise<void> {
   const slow = setTimeout(show, SLOW_MS);
   const now = route.value;
-  // asked for while the stores open and agree; read anew where the database had lost something
+  // started while the stores open and reconcile; repeated if the database had lost something
   const plans = ahead(readPlans());
   const lesson = now.page === "strip" ? ahead(readLesson(now.lesson)) : undefined;
+  const today = now.page === "today" ? ahead(Today.load()) : undefined;
   try {
     const lost = await openPhone();
     await Promise.all([
       lost ? readPlans() : plans,
-      // so that its strip is drawn at once; where that fails the strip looks for itself
+      today,
+      // so that the strip renders at once; if this fails, it loads the lesson itself
       now.page === "strip" && loadLesson(now.lesson, lost ? undefined : lesson).catch(console.warn),
     ]);
     attendPlans();
-    attendLesson();
+    onChange(async (what, reply) => {
+      if (live.value === null) return;
+      const { reconcile } = await import("./lesson/attend");
+      await reconcile(what === "sent" ? reply : undefined);
+    });
     opened.value = "open";
   } catch (error) {
     console.error(error);
-    tell(words.storage.broken);
+    tell(_("This phone's storage does not answer. Close the app and open it again."));
     opened.value = "broken";
     return;
   } finally {
@@ -49,7 +56,15 @@ async function start(): Promise<void> {
     show();
   }
   thePhone().queue.attend(window);
-  attendWorker();
+  void import("./sw/attend")
+    .then((file) =>
+      file.attendWorker(spoken(), () => {
+        updateReady.value = true;
+      }),
+    )
+    .catch(console.warn);
+  attendKeyboard();
+  void import("./lesson/notes").then((file) => file.keepLeftNotes()).catch(console.warn);
   if (session.value !== null) void navigator.storage?.persist?.();
 }
 

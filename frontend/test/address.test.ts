@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { packed, unpacked } from "../src/strip/address";
+import { parseAddress, serialiseAddress } from "../src/lesson/address";
 
 const shown = {
   lesson: "019ab3c4-5d6e-7f80-9a0b-1c2d3e4f5061",
@@ -12,18 +12,21 @@ const shown = {
 
 describe("a lesson in an address", () => {
   it("comes back as it was, from letters that an address can carry", () => {
-    expect(packed(shown)).toMatch(/^[\w-]+$/);
-    expect(unpacked(packed(shown))).toEqual(shown);
+    expect(serialiseAddress(shown)).toMatch(/^[\w-]+$/);
+    expect(parseAddress(serialiseAddress(shown))).toEqual(shown);
   });
 
   it("comes back without a drill where none was on screen", () => {
-    expect(unpacked(packed({ ...shown, drill: null }))).toEqual({ ...shown, drill: null });
+    expect(parseAddress(serialiseAddress({ ...shown, drill: null }))).toEqual({
+      ...shown,
+      drill: null,
+    });
   });
 
   it("is told apart from a lesson's id and from anything else", () => {
-    const text = packed(shown);
+    const text = serialiseAddress(shown);
     for (const other of [shown.lesson, "", text.slice(0, 60), `b${text.slice(1)}`, `${text}!`]) {
-      expect(unpacked(other)).toBeNull();
+      expect(parseAddress(other)).toBeNull();
     }
   });
 });

@@ -1,15 +1,21 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { endOf, isAbout, lessonsOn, overlapping, toCopy } from "../src/device/bookings";
-import { type Edit, withEdits } from "../src/device/edits";
-import type { Booking, Club } from "../src/device/types";
+import type { Edit } from "../src/device/edit";
+import { withEdits } from "../src/device/edits";
+import type { Booking, Club, Fencer } from "../src/device/types";
 
 const [BEFORE, DAY, AFTER] = ["2026-03-02", "2026-03-09", "2026-03-10"];
-const fencer = (id: string, archived = false) => ({
+const fencer = (id: string, archived = false): Fencer => ({
   id,
   nickname: id,
   born: null,
   weapon: "foil",
   hand: "left",
+  joined: null,
+  consent: null,
+  noise_self: null,
+  noise_guardian: null,
+  note: null,
   archived,
 });
 const lesson = (id: string, day: string, at: string, who: string, coach = "coach-1"): Booking => ({

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { assigned, laidOut, ONE_BUTTON, parted, TWO_BUTTONS, without } from "../src/strip/clicker";
-import { type Action, PRESET } from "../src/strip/keys";
-import { GESTURE } from "../src/strip/presses";
+import type { Action } from "../src/app/actions";
+import { assigned, laidOut, ONE_BUTTON, parted, TWO_BUTTONS, without } from "../src/keys/clicker";
+import { PRESET } from "../src/keys/keys";
+import { GESTURE } from "../src/keys/presses";
 
 const NEEDED: Action[] = ["correct", "late", "early", "decoy", "undo"];
 

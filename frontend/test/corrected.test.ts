@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { corrected, numbersOf } from "../src/device/corrected";
-import { inOrder } from "../src/device/lesson";
-import type { LessonEvent } from "../src/device/types";
+import { corrected, numbersOf } from "../src/rules/corrected";
+import type { LessonEvent } from "../src/rules/events";
+import { inOrder } from "../src/rules/lesson";
 
 const file = new URL("../../tests/cases/corrected.json", import.meta.url);
 const cases = JSON.parse(readFileSync(file, "utf8")) as {

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { titleOf } from "../src/desk/device";
-import { keptWords } from "../src/desk/record";
+import { titleOf } from "../src/access/device";
+import { keptWords } from "../src/records/record";
 
 const unnamed = (label: string) => titleOf({ name: null, label });
 

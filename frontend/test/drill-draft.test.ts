@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { DrillDocument } from "../src/device/types";
 import {
   addGrade,
   addRung,
@@ -12,9 +13,8 @@ import {
   moveGrade,
   moveRung,
   setGrade,
-} from "../src/desk/drillDraft";
-import { draftRule, FIELDS, firstValues, formOf, ruleOf } from "../src/desk/ruleForm";
-import type { DrillDocument } from "../src/device/types";
+} from "../src/drills/drillDraft";
+import { draftRule, FIELDS, firstValues, formOf, ruleOf } from "../src/ui/rule/ruleForm";
 
 const DOC: DrillDocument = {
   ...EMPTY,
@@ -93,9 +93,34 @@ describe("the rule of a drill", () => {
   });
 
   it("that does not fit stays as typed, so that the server refuses it", () => {
-    const values = { ...firstValues("changepoint"), p0: "many" };
+    const values = { ...firstValues("changepoint"), goal: "many" };
     const rule = draftRule("changepoint", values);
-    expect(rule.p0).toBe("many");
+    expect(rule.goal).toBe("many");
     expect(formOf(rule).values).toEqual(values);
+  });
+});
+
+describe("the times of a scale's grades", () => {
+  const timed: DrillDocument = {
+    ...DOC,
+    scales: {
+      ...DOC.scales,
+      size: { family: "read", grades: ["arm", "forearm", "wrist"], takes: [900, 700, null] },
+    },
+  };
+  const takes = (doc: DrillDocument) => doc.scales.size?.takes;
+
+  it("move and go with their grades", () => {
+    expect(takes(moveGrade(timed, "read", "size", 2, 0))).toEqual([null, 900, 700]);
+    expect(takes(dropGrade(timed, "read", "size", 1))).toEqual([900, null]);
+  });
+
+  it("give a new grade the time of the last one, and a reworded one its own", () => {
+    expect(takes(addGrade(timed, "size"))).toEqual([900, 700, null, null]);
+    expect(takes(setGrade(timed, "size", 0, "whole arm"))).toEqual([900, 700, null]);
+  });
+
+  it("stay away where there are none", () => {
+    expect(takes(addGrade(DOC, "size"))).toBeUndefined();
   });
 });

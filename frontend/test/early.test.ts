@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openApi } from "../src/device/api";
 import { Queue } from "../src/device/queue";
-import type { LessonEvent } from "../src/device/types";
+import type { LessonEvent } from "../src/rules/events";
 import { keepLesson, startPhone, type TestPhone } from "./help/phone";
 import { startServer, type TestServer } from "./help/server";
 
@@ -20,7 +20,7 @@ const opened: LessonEvent = {
   day: "2026-11-25",
 };
 
-/** Watch the lesson of another coach, of which this phone was only shown a picture. */
+/** Mark along in another coach's lesson known only by its QR code. */
 async function watch(marks: number): Promise<LessonEvent[]> {
   const { id, fencer, coach, day } = opened as LessonEvent & { fencer: string; day: string };
   await phone.db.use((handle) =>
@@ -75,7 +75,7 @@ describe("marks in a lesson the server has yet to hear of", () => {
     const marks = await watch(3);
     await queue.kick("all");
     expect(await waiting()).toEqual({ mine: 3, others: 0, refused: 0 });
-    // what is kept after them is sent all the same, and they are not offered again and again
+    // later events are sent regardless, and the early ones are not offered repeatedly
     const own = await keepLesson(phone, 2);
     await queue.kick("all");
     expect(server.stored.map((one) => one.id)).toEqual(own.map((one) => one.id));

@@ -1,22 +1,31 @@
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { openApi } from "../src/device/api";
-import { type Edit, Edits, withEdits } from "../src/device/edits";
+import type { Edit } from "../src/device/edit";
+import { Edits, withEdits } from "../src/device/edits";
 import { Queue, type SyncState } from "../src/device/queue";
-import type { Club } from "../src/device/types";
+import type { Club, Fencer } from "../src/device/types";
 import { keepLesson, startPhone, type TestPhone } from "./help/phone";
 import { startServer, type TestServer } from "./help/server";
 
-const MILA = { id: "f1", nickname: "Mila", born: 2013, weapon: "foil", hand: "left" };
+const UNSAID = { joined: null, consent: null, noise_self: null, noise_guardian: null, note: null };
+const MILA: Fencer = {
+  id: "f1",
+  nickname: "Mila",
+  born: 2013,
+  weapon: "foil",
+  hand: "left",
+  ...UNSAID,
+};
 const CLUB: Club = { coaches: [], fencers: [MILA], drills: [], today: [] };
 
 let server: TestServer;
 let phone: TestPhone;
 let edits: Edits;
 let kept: Edit[];
-/** Each change the server took. */
+/** Edits the server accepted. */
 let taken: { key: unknown; path: string }[];
-/** Answers in place of 200, by key. */
+/** Statuses to answer instead of 200, by idempotency key. */
 let refuse: Record<string, number>;
 
 beforeEach(async () => {

@@ -2,8 +2,9 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { rowOf } from "../src/device/db";
 import { beforesOf, lessonsWith, type Past, walksOver } from "../src/device/history";
-import type { Chart, EventOf, LessonEvent, Mark } from "../src/device/types";
-import { enter, fresh, step } from "../src/device/walk";
+import type { Chart, Mark } from "../src/rules/chart";
+import type { EventOf, LessonEvent } from "../src/rules/events";
+import { enter, fresh, step } from "../src/rules/walk";
 import { startPhone } from "./help/phone";
 
 const file = new URL("../../tests/cases/walk.json", import.meta.url);

@@ -1,7 +1,7 @@
 import { afterEach, expect, test } from "vitest";
-import { _, ngettext, speak } from "../src/i18n";
+import { _, ngettext, setLanguage } from "../src/language/i18n";
 
-afterEach(() => speak("en", {}));
+afterEach(() => setLanguage("en", {}));
 
 test("English needs no catalogue", () => {
   expect(_("Signed in as %(name)s", { name: "Ada" })).toBe("Signed in as Ada");
@@ -10,13 +10,13 @@ test("English needs no catalogue", () => {
 });
 
 test("a text without a translation stays English", () => {
-  speak("de", { Undo: ["Zurück"], Close: [""] });
+  setLanguage("de", { Undo: ["Zurück"], Close: [""] });
   expect([_("Undo"), _("Close"), _("Save")]).toEqual(["Zurück", "Close", "Save"]);
 });
 
 test("each language counts in its own way", () => {
   const touches = { "%(n)s mark": ["%(n)s marque", "%(n)s marques"] };
-  speak("fr", touches);
+  setLanguage("fr", touches);
   expect(ngettext("%(n)s mark", "%(n)s marks", 0)).toBe("0 marque");
   expect(ngettext("%(n)s mark", "%(n)s marks", 2)).toBe("2 marques");
 });

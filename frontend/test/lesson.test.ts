@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { foldLesson, foldOn } from "../src/device/lesson";
-import type { Chart, LessonEvent, Mark, Payload, Walk } from "../src/device/types";
-import { enter, fresh, step } from "../src/device/walk";
+import type { Chart, Mark, Met, Walk } from "../src/rules/chart";
+import type { LessonEvent, Payload } from "../src/rules/events";
+import { foldLesson, foldOn } from "../src/rules/lesson";
+import { enter, fresh, step } from "../src/rules/walk";
 
 const cases = new URL("../../tests/cases/walk.json", import.meta.url);
 const { charts: found } = JSON.parse(readFileSync(cases, "utf8")) as {
@@ -64,6 +65,31 @@ describe("the fold of a lesson", () => {
     expect(folded.marks.map((one) => one.mark)).toEqual(["correct", "correct"]);
   });
 
+  it.each(["rung_set", "drill_rested", "start_sought"] as const)(
+    "takes back a %s as if it had never been",
+    (type) => {
+      const place = type === "rung_set" ? { place: 2, reason: null } : {};
+      const slip = event({ type, drill: "drill-1", chart: chart.id, ...place } as Payload);
+      const events = [event(marked("correct")), slip, event(marked("correct"))];
+      expect(fold(events).acts.map((one) => one.type)).toContain(type);
+      const folded = fold([...events, event({ type: "mark_voided", mark: slip.id })]);
+      expect(folded.drills.get("drill-1")?.walk).toEqual(walked("correct", "correct"));
+      expect(folded.acts).toHaveLength(2);
+    },
+  );
+
+  it("begins a search for the start and goes on with it", () => {
+    const sought = event({ type: "start_sought", drill: "drill-1", chart: chart.id });
+    const walk = fold([sought, event(marked("correct"))]).drills.get("drill-1")?.walk;
+    expect(walk).toMatchObject({ phase: "find", why: "seek", cues: 1 });
+  });
+
+  it("rests a drill before its first cue on the chart that the event names", () => {
+    const other = Object.values(found).find((one) => one.kind === "desensitization") as Chart;
+    const rested = event({ type: "drill_rested", drill: "drill-1", chart: other.id });
+    expect(fold([rested]).drills.get("drill-1")?.walk.chart).toBe(other.id);
+  });
+
   it("has no drill left when its only mark is voided", () => {
     const only = event(marked("late"));
     const folded = fold([only, event({ type: "mark_voided", mark: only.id })]);
@@ -82,7 +108,8 @@ describe("the fold of a lesson", () => {
   });
 
   it("starts from the walk before the lesson, with the re-check a later day asks for", () => {
-    const before: Walk = { ...walked("correct"), day: "2026-11-20", met: 1, place: 2 };
+    const met = { rungs: [[1, 0, "2026-11-20"]] as Met[], met: 1 };
+    const before: Walk = { ...walked("correct"), day: "2026-11-20", place: 2, work: 2, ...met };
     const folded = fold([event(marked("correct"))], before).drills.get("drill-1");
     expect(folded?.traces[0]?.from).toMatchObject({ phase: "check", place: 1, why: "check" });
     expect(folded?.walk.check).toEqual([0, 1]);
@@ -100,6 +127,20 @@ describe("the fold of a lesson", () => {
     expect(folded.closed).toBe(true);
   });
 
+  it("remembers the setting told last by its own coach, and moves nothing by it", () => {
+    const told = { type: "setting_told", hand: null, state: null } as const;
+    const folded = fold([
+      event(marked("correct")),
+      event({ ...told, giver: "coach-1", where: "Gym" }),
+      event({ ...told, giver: "coach-2", where: "Main hall" }),
+      event({ ...told, giver: "coach-2", where: "Elsewhere" }, "coach-2"),
+      event(marked("correct")),
+    ]);
+    expect(folded.setting).toMatchObject({ giver: "coach-2", where: "Main hall" });
+    expect(folded.drills.get("drill-1")?.walk).toEqual(walked("correct", "correct"));
+    expect(folded.acts).toHaveLength(2);
+  });
+
   it("says which chart is missing", () => {
     const strange = event({ ...marked("correct"), chart: "c1.unknown" } as Payload);
     expect(() => fold([strange])).toThrow("c1.unknown");
@@ -107,7 +148,7 @@ describe("the fold of a lesson", () => {
 });
 
 describe("the fold with one event more", () => {
-  /** A small generator with a seed: the same lessons at each run. */
+  /** Seeded generator: the same lessons on each run. */
   function* chances(seed: number): Generator<number, never> {
     let state = seed;
     for (;;) {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { type Gave, mix, pickWait, propose, uniformsOf } from "../src/device/order";
-import type { Order } from "../src/device/types";
+import type { Order } from "../src/rules/chart";
+import { type Gave, mix, pickWait, propose, uniformsOf } from "../src/rules/order";
 
 interface Told {
   uniforms: [number, number, number];
@@ -96,7 +96,7 @@ describe("the numbers behind the proposals", () => {
     }
     const even = drawn.length / 10;
     const chi = tenths.reduce((sum, n) => sum + (n - even) ** 2 / even, 0);
-    // 9 degrees of freedom: 27.9 is passed once in a thousand; the draws are always the same
+    // chi-squared, 9 degrees of freedom: exceeds 27.9 once in a thousand; the draws are fixed
     expect(chi).toBeLessThan(27.9);
     const mean = drawn.reduce((sum, u) => sum + u, 0) / drawn.length;
     const pairs = drawn.slice(1).map((u, at) => (u - mean) * ((drawn[at] ?? 0) - mean));

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { AGAIN_MS, HOLD_MS, Presses } from "../src/strip/presses";
+import { AGAIN_MS, HOLD_MS, Presses } from "../src/keys/presses";
 
 const heard: string[] = [];
 const wanting = (...inputs: string[]) =>

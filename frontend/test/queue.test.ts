@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { openApi } from "../src/device/api";
 import { Queue, type SyncState } from "../src/device/queue";
-import type { Fencer, Session, Standing } from "../src/device/types";
+import type { Fencer, Session } from "../src/device/types";
+import type { Standing } from "../src/rules/chart";
 import { keepLesson, startPhone, type TestPhone } from "./help/phone";
 import { startServer, type TestServer } from "./help/server";
 
@@ -173,7 +174,7 @@ describe("sending", () => {
 describe("sending after a mark", () => {
   afterEach(() => vi.useRealTimers());
 
-  /** Taps `times` times, `apart` ms one from the other; how many sendings began until `until`. */
+  /** Tap `times` times, `apart` ms apart. @returns number of pushes begun by `until` */
   async function tap(times: number, apart: number, until: number): Promise<number> {
     vi.useFakeTimers();
     const queue = startQueue();
@@ -295,6 +296,40 @@ describe("fetching", () => {
     expect(await phone.outbox.cursor("standingsCursor")).toBe(0);
   });
 
+  it("takes over the day to which a head coach has moved a lesson", async () => {
+    const [opened] = await keepLesson(phone, 1);
+    const moved = { ...opened, seq: 9, day: "2026-03-09" } as never;
+    await phone.intake.takeEvents({ events: [moved], next: 9, more: false });
+    const [row] = await phone.db.use((handle) => handle.getAll("lessons"));
+    expect(row?.day).toBe("2026-03-09");
+    expect(row?.device).toBe(opened?.device);
+  });
+
+  it("lets go of a lesson that a head coach removed, but of nothing unsent", async () => {
+    const club = (removed: string[]) => ({
+      coaches: [],
+      fencers: [],
+      drills: [],
+      today: [],
+      removed,
+    });
+    const sent = await keepLesson(phone, 2);
+    const reply = sent.map(({ id }) => ({ id, status: "stored" as const }));
+    await phone.outbox.settle({ results: reply, lessons: [], standings: [], seq: 3 });
+    const unsent = await keepLesson(phone, 1);
+    await phone.intake.takeClub(club([...sent, ...unsent].map((one) => one.lesson)));
+    const kept = await phone.db.use((handle) => handle.getAll("events"));
+    expect(kept.map((one) => one.id).sort()).toEqual(unsent.map((one) => one.id).sort());
+  });
+
+  it("hears the server's clock with each reply", async () => {
+    const heard: number[] = [];
+    const before = Date.now();
+    await openApi(server.base, 5_000, (moment) => heard.push(moment)).get("/api/session");
+    expect(heard).toHaveLength(1);
+    expect(Math.abs((heard[0] ?? 0) - before)).toBeLessThan(60_000);
+  });
+
   it("lets go of a fencer who was erased, but of nothing unsent", async () => {
     const [mila, jona] = ["fencer-1", "fencer-2"].map((id) => ({ id })) as Fencer[];
     const club = (...fencers: Fencer[]) => ({ coaches: [], fencers, drills: [], today: [] });
@@ -310,6 +345,31 @@ describe("fetching", () => {
     const lessons = await phone.db.use((handle) => handle.getAllKeys("lessons"));
     expect(lessons).toEqual([unsent[0]?.id]);
     expect(await phone.db.use((handle) => handle.count("standings"))).toBe(0);
+  });
+
+  it("lets go of the bouts of a fencer who was erased, but of none unsent", async () => {
+    const counts = { met: 2, answered: 1, shown: 0, fallen: 0, scored: 0, conceded: 0 };
+    const watched = async (fencer: string) => {
+      const told = { type: "bout_watched" as const, fencer, day: "2026-11-25", drill: "drill-1" };
+      const bout = phone.ledger.draft("coach-1", null, { ...told, ...counts });
+      await phone.ledger.keep(bout);
+      return bout.id;
+    };
+    const [mine, other] = [await watched("fencer-1"), await watched("fencer-2")];
+    const results = [mine, other].map((id) => ({ id, status: "stored" as const }));
+    await phone.outbox.settle({ results, lessons: [], standings: [], seq: 2 });
+    const unsent = await watched("fencer-1");
+    const fencers = (...ids: string[]) => ids.map((id) => ({ id })) as Fencer[];
+    const club = (...ids: string[]) => ({
+      coaches: [],
+      fencers: fencers(...ids),
+      drills: [],
+      today: [],
+    });
+    await phone.intake.takeClub(club("fencer-1", "fencer-2"));
+    await phone.intake.takeClub(club("fencer-2"));
+    const kept = await phone.db.use((handle) => handle.getAllKeys("events"));
+    expect(kept.sort()).toEqual([other, unsent].sort());
   });
 
   it("takes the standing once all is sent", async () => {

@@ -1,25 +1,31 @@
-import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, it } from "vitest";
-import { awayIn, isDue } from "../src/device/away";
-import type { Chart, Fencer, Walk } from "../src/device/types";
+import type { Fencer } from "../src/device/types";
+import { awayIn, isDue } from "../src/rules/away";
+import type { Chart, Walk } from "../src/rules/chart";
+import "fake-indexeddb/auto";
 
-type Roster = typeof import("../src/desk/roster");
-type Form = typeof import("../src/desk/personForm");
+type Roster = typeof import("../src/app/roster");
+type Form = typeof import("../src/fencers/personForm");
 let roster: Roster;
 let form: Form;
 
 beforeAll(async () => {
-  roster = await import("../src/desk/roster");
-  form = await import("../src/desk/personForm");
+  roster = await import("../src/app/roster");
+  form = await import("../src/fencers/personForm");
 });
 
-const fencer = (nickname: string, weapon: string): Fencer => ({
+const fencer = (nickname: string, weapon: Fencer["weapon"]): Fencer => ({
   id: nickname,
   nickname,
   weapon,
   born: 2013,
   hand: "right",
+  joined: null,
+  consent: null,
+  noise_self: null,
+  noise_guardian: null,
+  note: null,
 });
 const CLUB = [fencer("Änne", "epee"), fencer("Jonás Ben", "sabre"), fencer("Mila", "foil")];
 const found = (sought: string) => roster.search(CLUB, sought).map((one) => one.nickname);
@@ -49,7 +55,7 @@ describe("who is due", () => {
     JSON.parse(readFileSync(new URL(`../../tests/cases/${name}.json`, import.meta.url), "utf8"));
   const { charts } = read("walk") as { charts: Record<string, Chart> };
   const cases = read("away") as {
-    worked: { chart: string; day: string; met: number | null }[];
+    worked: { day: string; walk: Walk }[];
     today: string;
     last: string;
     until: string;
@@ -60,11 +66,7 @@ describe("who is due", () => {
     expect(cases.length).toBeGreaterThan(20);
     expect(new Set(cases.map((one) => one.due)).size).toBe(2);
     for (const { worked, today, last, until, due } of cases) {
-      const standings = worked.map(({ chart, day, met }) => ({
-        fencer: "f",
-        day,
-        walk: { chart, met } as Walk,
-      }));
+      const standings = worked.map(({ day, walk }) => ({ fencer: "f", day, walk }));
       const away = awayIn(standings, new Map(Object.entries(charts))).get("f");
       expect(away).toEqual({ last, until });
       expect(isDue(away, today)).toBe(due);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type Family, FIELDS, firstValues, ruleOf } from "../src/desk/ruleForm";
+import { type Family, FIELDS, firstValues, ruleOf } from "../src/ui/rule/ruleForm";
 
 const families = Object.keys(FIELDS) as Family[];
 
@@ -8,8 +8,18 @@ describe("the rule form", () => {
     expect(ruleOf(family, firstValues(family)).errors).toEqual({});
   });
 
-  it("makes the default rule of every drill from so many in 100", () => {
+  it("makes the usual rule of a reading drill in whole figures", () => {
     expect(ruleOf("changepoint", firstValues("changepoint")).rule).toEqual({
+      family: "changepoint",
+      goal: 20,
+      slip: 10,
+      patience: 4,
+      floor: 0,
+    });
+  });
+
+  it("makes a turning point of two rates from so many in 100", () => {
+    expect(ruleOf("rates", firstValues("rates")).rule).toEqual({
       family: "changepoint",
       p0: 0.8,
       p1: 0.96,
@@ -36,8 +46,9 @@ describe("the rule form", () => {
     ["run", "n", "", "Give a whole number from 2 to 60."],
     ["run", "n", "ten", "Give a whole number from 2 to 60."],
     ["run", "among", "2", "Give a whole number from 3 to 12."],
-    ["changepoint", "p0", "99", "Give a number from 30 to 95."],
-    ["changepoint", "p1", "81", "Give a number from 82 to 99."],
+    ["rates", "p0", "99", "Give a number from 30 to 95."],
+    ["rates", "p1", "81", "Give a number from 82 to 99."],
+    ["changepoint", "slip", "21", "Give a whole number from 1 to 20."],
   ] as [Family, string, string, string][])(
     "says of %s what to do about %s = '%s'",
     (family, name, value, told) => {

@@ -1,12 +1,13 @@
-import "fake-indexeddb/auto";
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { foldLesson } from "../src/device/lesson";
-import { mix } from "../src/device/order";
-import { suggestion } from "../src/device/suggestion";
-import type { Chart, Given, LessonEvent, Mark } from "../src/device/types";
-import { enter, fresh } from "../src/device/walk";
-import { type Draft, entriesOf, preview } from "../src/strip/set";
+import { entriesOf, preview, type SetDraft } from "../src/lesson/set";
+import type { Chart, Given, Mark } from "../src/rules/chart";
+import type { LessonEvent } from "../src/rules/events";
+import { foldLesson } from "../src/rules/lesson";
+import { mix } from "../src/rules/order";
+import { suggestion } from "../src/rules/suggestion";
+import { enter, fresh } from "../src/rules/walk";
+import "fake-indexeddb/auto";
 
 const cases = new URL("../../tests/cases/walk.json", import.meta.url);
 const { charts: found } = JSON.parse(readFileSync(cases, "utf8")) as {
@@ -16,8 +17,8 @@ const charts = new Map(Object.entries(found));
 const DAY = "2026-11-25";
 const MARKS: Mark[] = ["correct", "correct", "correct", "correct", "late", "early", "decoy"];
 
-/** A set of so many actions, the same for the same number. */
-function setOf(chart: Chart, size: number, seed: number): Draft {
+/** A seeded set of `size` actions. */
+function setOf(chart: Chart, size: number, seed: number): SetDraft {
   const at = (k: number, of: number) => mix(seed * 1000 + k) % of;
   const given = (k: number): Given => (at(k, 2) === 0 ? "attack" : "decoy");
   return {
@@ -73,7 +74,7 @@ describe("marks after a set", () => {
 
   it("say the cue was the other one where a mark cannot follow the one proposed", () => {
     const mixed = [...charts.values()].find((one) => one.kind === "discrimination") as Chart;
-    const draft: Draft = {
+    const draft: SetDraft = {
       ...setOf(mixed, 0, 1),
       gave: [
         { given: "attack", loud: true },

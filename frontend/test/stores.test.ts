@@ -1,20 +1,20 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { deleteDB } from "idb";
 import { describe, expect, it, vi } from "vitest";
-import { type DeviceDb, type Kept, openDeviceDb } from "../src/device/db";
+import { type DeviceDb, openDeviceDb, type StoredEvent } from "../src/device/db";
 import type { Journal } from "../src/device/journal";
 import { NotKept } from "../src/device/ledger";
 import { decode, encode } from "../src/device/lines";
-import { type Known, mergeStores, readKnown, writeKnown } from "../src/device/merge";
-import type { Walk } from "../src/device/types";
+import { type Identity, mergeStores, readIdentity, writeIdentity } from "../src/device/merge";
+import type { Walk } from "../src/rules/chart";
 import { keepLesson, startPhone } from "./help/phone";
 
 const nobody = { device: null, n: 0, session: null };
 const session = {
-  coach: { id: "coach-1", name: "Marit", role: "coach" },
+  coach: { id: "coach-1", name: "Marit", role: "coach" as const },
   club: { id: "1", name: "Halle Nord Fencing Circle" },
 };
-const merge = (db: DeviceDb, journal: Journal, reminder: Known) =>
+const merge = (db: DeviceDb, journal: Journal, reminder: Identity) =>
   mergeStores(
     db,
     journal.open().then((gist) => ({ journal, gist })),
@@ -33,10 +33,10 @@ describe("keeping an event", () => {
 
   it("numbers events one by one, and the counter is found again with them", async () => {
     const phone = await startPhone(41);
-    await writeKnown(phone.db, { device: "device-1", n: 41, session });
+    await writeIdentity(phone.db, { device: "device-1", n: 41, session });
     const events = await keepLesson(phone, 2);
     expect(events.map((event) => event.n)).toEqual([42, 43, 44]);
-    expect((await readKnown(phone.db)).n).toBe(44);
+    expect((await readIdentity(phone.db)).n).toBe(44);
   });
 
   it("keeps an event in the database and says so when the journal fails", async () => {
@@ -157,7 +157,7 @@ describe("the merge of the two stores at start", () => {
 
   it("notices an emptied database and rebuilds it from the journal", async () => {
     const phone = await startPhone();
-    await writeKnown(phone.db, { device: "device-1", n: 0, session });
+    await writeIdentity(phone.db, { device: "device-1", n: 0, session });
     await phone.journal.add([phone.ledger.head(session)]);
     const events = await keepLesson(phone, 5);
     await phone.db.close();
@@ -185,7 +185,7 @@ describe("the merge of the two stores at start", () => {
   it("puts back one event the database lost, still unsent", async () => {
     const phone = await startPhone();
     const events = await keepLesson(phone, 3);
-    await writeKnown(phone.db, { device: "device-1", n: 4, session });
+    await writeIdentity(phone.db, { device: "device-1", n: 4, session });
     await phone.db.use((handle) => handle.delete("events", events[2]?.id as string));
     const merged = await merge(phone.db, phone.journal, nobody);
     expect(merged).toMatchObject({ emptied: false, restored: 1 });
@@ -233,11 +233,14 @@ describe("the merge of the two stores at start", () => {
 
   it("neither reads nor writes the journal's lines when both stores agree", async () => {
     const phone = await startPhone();
-    await writeKnown(phone.db, { device: "device-1", n: 0, session });
+    await writeIdentity(phone.db, { device: "device-1", n: 0, session });
     const events = await keepLesson(phone, 2);
     await phone.journal.add([{ sent: [events[0]?.id as string] }]);
     await phone.db.use(async (handle) => {
-      const { unsent: _, ...kept } = (await handle.get("events", events[0]?.id as string)) as Kept;
+      const { unsent: _, ...kept } = (await handle.get(
+        "events",
+        events[0]?.id as string,
+      )) as StoredEvent;
       await handle.put("events", kept);
     });
     const before = await readFile(phone.journal.path, "utf8");

@@ -1,8 +1,9 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { startsOf, sumUp } from "../src/desk/sum";
-import { type DrillFold, foldLesson } from "../src/device/lesson";
-import type { Chart, LessonEvent, Mark } from "../src/device/types";
+import { startsOf, sumUp } from "../src/after/sum";
+import type { Chart, Mark } from "../src/rules/chart";
+import type { LessonEvent } from "../src/rules/events";
+import { type DrillFold, foldLesson } from "../src/rules/lesson";
 
 const file = new URL("../../tests/cases/walk.json", import.meta.url);
 const { charts: found } = JSON.parse(readFileSync(file, "utf8")) as {
@@ -48,6 +49,14 @@ describe("a lesson summed up on the phone", () => {
     expect(sum.held).toEqual([sum.rungs[0]?.cue]);
     expect(sum.rungs).toHaveLength(2);
     expect(sum.broke).toEqual([]);
+  });
+
+  it("says of a rung that held and then broke only how it ended", () => {
+    const need = calm.states[0]?.need ?? 0;
+    const slips: [Mark, boolean][] = Array(3).fill(["early", false]);
+    const sum = sumUp(folded([...clean(need * 2), ...slips, ...slips]), charts);
+    expect(sum.broke).toHaveLength(2);
+    expect(sum.held.filter((label) => sum.broke.includes(label))).toEqual([]);
   });
 
   it("starts the next lesson with a re-check by the first row's day, and lower later", () => {

@@ -1,12 +1,12 @@
-/** Talking to the server: believe only a reply, and wait for it only so long. */
-import { locale } from "../i18n";
+/** HTTP client with a timeout; only a reply counts, `navigator.onLine` is not consulted. */
+import { locale } from "../language/i18n";
 
-/** No reply at all: no network, no server, or too slow. */
+/** No reply: no network, no server, or a timeout. */
 export class NoAnswer extends Error {
   override name = "NoAnswer";
 }
 
-/** The server answered, and said no. */
+/** An error reply (RFC 9457 problem). */
 export class Problem extends Error {
   override name = "Problem";
 
@@ -15,7 +15,7 @@ export class Problem extends Error {
     readonly title: string,
     readonly detail: string,
     readonly errors: Record<string, string[]>,
-    /** Seconds the server asks to be left alone, if it said so. */
+    /** The Retry-After header in seconds, if given. */
     readonly retryAfter: number | null,
   ) {
     super(detail || title);
@@ -24,7 +24,7 @@ export class Problem extends Error {
 
 export interface Api {
   get<T>(path: string): Promise<T>;
-  /** @param key an id by which the server knows the same change when it is sent again */
+  /** @param key idempotency key */
   send<T>(
     method: "POST" | "PUT" | "PATCH" | "DELETE",
     path: string,
@@ -34,10 +34,15 @@ export interface Api {
 }
 
 /**
- * @param base where the server is; empty for the page's own origin
- * @param patience milliseconds to wait for a reply
+ * @param base the server's origin; empty for the page's own
+ * @param patience timeout in ms
+ * @param heard told the moment of each reply by the server's clock
  */
-export function openApi(base = "", patience = 15_000): Api {
+export function openApi(
+  base = "",
+  patience = 15_000,
+  heard: (moment: number) => void = () => undefined,
+): Api {
   const call = async <T>(
     method: string,
     path: string,
@@ -61,6 +66,8 @@ export function openApi(base = "", patience = 15_000): Api {
         },
         ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       });
+      const at = Date.parse(reply.headers.get("Date") ?? "");
+      if (!Number.isNaN(at)) heard(at);
       const text = await reply.text();
       if (!reply.ok) throw problemOf(reply, text);
       return (text === "" ? undefined : parse(text)) as T;
@@ -77,7 +84,7 @@ export function openApi(base = "", patience = 15_000): Api {
   };
 }
 
-/** A page that is no JSON (a hall's log-in page, say) is no answer of ours. */
+/** Anything but JSON, e.g. a captive portal's page, counts as no reply. */
 function parse(text: string): unknown {
   try {
     return JSON.parse(text);
@@ -86,13 +93,12 @@ function parse(text: string): unknown {
   }
 }
 
-/** The error an answer tells. */
 export function problemOf(reply: Response, text: string): Problem {
   let said: Partial<{ title: string; detail: string; errors: Record<string, string[]> }> = {};
   try {
     said = JSON.parse(text) ?? {};
   } catch {
-    // a proxy's own error page: the status says enough
+    // a proxy's error page: the status has to do
   }
   const after = Number(reply.headers.get("Retry-After"));
   return new Problem(

@@ -1,20 +1,20 @@
-/** Lessons planned: what an edit that waits makes of them, and where the next one fits. */
-import type { Edit } from "./edits";
+/** Bookings: applying pending edits to them, and finding the next free time. */
+import type { Edit } from "./edit";
 import type { Booking, Club } from "./types";
 
 export const BOOKINGS = "/api/bookings";
 const SAME = /^\/api\/days\/(.+)\/same$/;
 
-/** Where a day is planned as another was. */
+/** API path that copies another day's bookings to this one. */
 export const sameAs = (day: string): string => `/api/days/${day}/same`;
 
-/** Whether an edit is about this lesson. */
+/** Whether an edit concerns this booking. */
 export const isAbout = ({ path, body }: Edit, id: string): boolean =>
   path === `${BOOKINGS}/${id}` ||
   (path === BOOKINGS && body.id === id) ||
   (SAME.test(path) && Object.values(body.ids as Record<string, string>).includes(id));
 
-/** The club as it will be once the server has this edit; another kind of edit changes nothing. */
+/** The club with a booking edit applied; other edits leave it unchanged. */
 export function withBooking(club: Club, edit: Edit): Club {
   const change = changeBy(club, edit);
   if (change === null) return club;
@@ -39,7 +39,7 @@ function changeBy(club: Club, edit: Edit): Change | null {
   return day === undefined ? null : adding(copied(club, day, edit));
 }
 
-/** One that is there already stays as it is: it was changed since, perhaps. */
+/** Existing bookings win: they may have been changed since. */
 const adding =
   (more: readonly Booking[]): Change =>
   (all) => {
@@ -56,14 +56,14 @@ function copied(club: Club, day: string, { body, coach }: Edit): Booking[] {
   });
 }
 
-/** A coach's lessons of one day that are not on another yet; who is archived is left out. */
+/** A coach's bookings of one day that are missing on another, without archived fencers. */
 export function toCopy(club: Club, of: string, day: string, coach: string): Booking[] {
   const here = new Set(club.fencers.filter((one) => !one.archived).map((one) => one.id));
   const there = new Set(lessonsOn(club, day, coach).map((one) => one.fencer));
   return lessonsOn(club, of, coach).filter(({ fencer }) => here.has(fencer) && !there.has(fencer));
 }
 
-/** A coach's lessons of a day, in order of time. */
+/** A coach's bookings of a day, by time. */
 export const lessonsOn = (club: Club, day: string, coach: string): Booking[] =>
   (club.week ?? []).filter((one) => one.day === day && one.coach === coach);
 
@@ -74,14 +74,14 @@ const inOrder = (all: Booking[]): Booking[] => all.sort((a, b) => (keyOf(a) < ke
 const DAY_MINUTES = 24 * 60;
 const clock = (at: string): number => Number(at.slice(0, 2)) * 60 + Number(at.slice(3));
 
-/** When the last of these is over, "18:20"; null after midnight, or where there are none. */
+/** When the last of these ends, e.g. "18:20"; null past midnight or if there are none. */
 export function endOf(lessons: readonly Booking[]): string | null {
   const end = Math.max(-1, ...lessons.map(({ at, minutes }) => clock(at) + minutes));
   if (end < 0 || end >= DAY_MINUTES) return null;
   return [Math.floor(end / 60), end % 60].map((part) => String(part).padStart(2, "0")).join(":");
 }
 
-/** Lessons that begin before an earlier one is over. */
+/** Ids of bookings that start before an earlier one ends. */
 export function overlapping(lessons: readonly Booking[]): Set<string> {
   const found = new Set<string>();
   let end = 0;

@@ -1,12 +1,15 @@
-/** The phone's database: one handle, reopened once when the browser has dropped it. */
-import { type DBSchema, type IDBPDatabase, openDB } from "idb";
-import type { Chart, EventOf, LessonEvent, Standing, Walk, Why } from "./types";
+/** The phone's IndexedDB: one handle, reopened once if the browser has closed it. */
+import { type DBSchema, type IDBPDatabase, openDB, unwrap } from "idb";
+import type { Chart, Standing, Walk } from "../rules/chart";
+import type { EventOf, LessonEvent } from "../rules/events";
+import { isWebKit } from "./engine";
+import type { Why } from "./types";
 
 /**
- * An event as the phone keeps it. `unsent` and `refused` are absent once the server has it; `unsent`
- * is 2 where the server has yet to hear of the lesson, from another coach's phone.
+ * An event as the phone keeps it. `unsent` and `refused` are absent once the server has it;
+ * `unsent` is 2 where the server has yet to hear of the lesson, from another coach's phone.
  */
-export interface Kept {
+export interface StoredEvent {
   id: string;
   lesson: string;
   coach: string;
@@ -20,17 +23,18 @@ export interface LessonRow {
   id: string;
   fencer: string;
   coach: string;
-  /** The device it was opened on: only there can it go on. */
+  /** The device it was opened on, the only one that can continue it. */
   device: string;
   day: string;
   closed: boolean;
-  /** The drill on screen last, so that a reload comes back to it. */
+  /** Drill last on screen, restored after a reload. */
   drill: string | null;
-  /** Someone marks along: the strip shows the number of the cue. */
+  /** When it was put there, by this device's clock, in ms. */
+  since?: number;
+  /** A second person marks along: the strip shows the cue's number. */
   watched?: boolean;
 }
 
-/** The row of a lesson just opened. */
 export function rowOf(opened: EventOf<"lesson_opened">): LessonRow {
   const { lesson: id, fencer, coach, device, day } = opened;
   return { id, fencer, coach, device, day, closed: false, drill: null };
@@ -46,7 +50,7 @@ export interface DeviceSchema extends DBSchema {
   meta: { key: string; value: unknown };
   events: {
     key: string;
-    value: Kept;
+    value: StoredEvent;
     indexes: {
       lesson: string;
       unsent: [string, number, number];
@@ -62,15 +66,15 @@ export interface DeviceSchema extends DBSchema {
 
 export type DeviceHandle = IDBPDatabase<DeviceSchema>;
 
-export interface DbNotices {
-  /** Another tab keeps an older layout open. */
+interface DbNotices {
+  /** Another tab holds an older schema open. */
   blocked(): void;
-  /** A newer layout wants in: this tab must be reloaded. */
+  /** Another tab wants to upgrade the schema: this one must be reloaded. */
   outdated(): void;
 }
 
 export interface DeviceDb {
-  /** Run `work` on an open handle; on a dead handle reopen and run it once more. */
+  /** Run `work` on an open handle; if the handle is dead, reopen and retry once. */
   use<T>(work: (handle: DeviceHandle) => Promise<T>): Promise<T>;
   close(): Promise<void>;
 }
@@ -90,10 +94,12 @@ export function openDeviceDb(notices: DbNotices, name = "cue-ladder"): DeviceDb 
       terminated: () => {
         handle = null;
       },
-    }).catch((error: unknown) => {
-      handle = null;
-      throw error;
-    });
+    })
+      .then(endWithPage)
+      .catch((error: unknown) => {
+        handle = null;
+        throw error;
+      });
     return handle;
   };
 
@@ -115,6 +121,37 @@ export function openDeviceDb(notices: DbNotices, name = "cue-ladder"): DeviceDb 
   };
 }
 
+/**
+ * In WebKit, give up what is being written when the page is put to sleep: it would sleep with its
+ * transactions open, and the next page wait for them for ever. A mark is in the journal, too.
+ * Other engines let such writes end.
+ */
+function endWithPage(db: DeviceHandle): DeviceHandle {
+  if (!isWebKit()) return db;
+  const raw = unwrap(db);
+  const begin = raw.transaction.bind(raw);
+  const running = new Set<IDBTransaction>();
+  raw.transaction = (...asked: Parameters<typeof begin>) => {
+    const tx = begin(...asked);
+    running.add(tx);
+    for (const over of ["complete", "abort"]) {
+      tx.addEventListener(over, () => running.delete(tx), { once: true });
+    }
+    return tx;
+  };
+  addEventListener("pagehide", (event: Event) => {
+    if (!(event as Event & { persisted: boolean }).persisted) return;
+    for (const tx of running) {
+      try {
+        tx.abort();
+      } catch {
+        // already committing: it ends by itself
+      }
+    }
+  });
+  return db;
+}
+
 function lay(db: DeviceHandle): void {
   db.createObjectStore("meta");
   const events = db.createObjectStore("events", { keyPath: "id" });
@@ -129,15 +166,15 @@ function lay(db: DeviceHandle): void {
   befores.createIndex("lesson", "lesson");
 }
 
-/** Keys of one coach's unsent events, in the order of the device's counter. */
+/** Range of one coach's unsent events, in order of the device's counter. */
 export const unsentOf = (coach: string): IDBKeyRange =>
   IDBKeyRange.bound([coach, 1], [coach, 1, []]);
 
-/** Keys of those too that wait until another coach has sent the lesson. */
+/** The same, including events that wait until another coach has sent the lesson. */
 export const allUnsentOf = (coach: string): IDBKeyRange =>
   IDBKeyRange.bound([coach, 1], [coach, 2, []]);
 
-/** The names under which browsers report a handle that will never work again. */
+/** Error names by which browsers report a handle that is closed for good. */
 function isDeadHandle(error: unknown): boolean {
   const { name, message } = error as DOMException;
   return (
@@ -146,13 +183,13 @@ function isDeadHandle(error: unknown): boolean {
   );
 }
 
-/** True for a full disk, also where it arrives wrapped in an abort. */
+/** Whether the storage quota is exceeded, directly or as the cause of an abort. */
 export function isFull(error: unknown): boolean {
   const seen = error as { name?: string; inner?: { name?: string } } | null;
   return seen?.name === "QuotaExceededError" || seen?.inner?.name === "QuotaExceededError";
 }
 
-/** Fail after `ms`: some browsers never answer a write that went over the quota. */
+/** Reject after `ms`: some browsers never settle a write that exceeds the quota. */
 export function within<T>(ms: number, what: string, work: Promise<T>): Promise<T> {
   return new Promise((resolve, reject) => {
     const timer = setTimeout(() => reject(new Error(`${what} did not answer`)), ms);

@@ -1,7 +1,7 @@
-/** Files of the server. */
+/** Download a file from the server. */
 import { NoAnswer, Problem, problemOf } from "./api";
 
-/** A file of the server's, with the name it gives it. */
+/** @returns the content, and the file name the server gives it */
 export async function download(path: string): Promise<{ name: string | null; content: Blob }> {
   try {
     const reply = await fetch(path, { credentials: "same-origin", cache: "no-store" });

@@ -1,46 +1,32 @@
 /**
- * Changes of club data made on this phone: kept until the server has answered for each, sent in
- * order, each under an id of its own so that one sent twice is made once.
+ * Pending edits of club data: stored until the server has accepted each, sent in order, each with
+ * an idempotency key.
  */
 import type { Api, Problem } from "./api";
 import { withBooking } from "./bookings";
 import type { DeviceDb } from "./db";
-import { turns } from "./turns";
-import type { Club, Fencer, Why } from "./types";
+import { type Edit, fencerIn, HEAD, pendingEdits } from "./edit";
+import { serialiser } from "./serialise";
+import type { Club, Fencer } from "./types";
 
-export interface Edit {
-  /** A UUIDv7: edits sort by when they were made. */
-  id: string;
-  coach: string;
-  method: "POST" | "PUT" | "PATCH" | "DELETE";
-  path: string;
-  body: Record<string, unknown>;
-  /** What it is about, for lists. */
-  about: string;
-  /** Why the server refused it; absent while it waits. */
-  why?: Why;
-}
-
-/** They lie under names that start so, beside the club in the phone's database. */
-const HEAD = "edit:";
-/** The second copy, for the day the browser empties the database. */
+/** Second copy in cache storage, in case the browser empties the database. */
 const CACHE = "cue-ladder-edits";
 const COPY = "/edits";
-/** Answers that will not change by asking again. */
+/** Statuses for which a retry is pointless. */
 const REFUSED = [400, 403, 404, 409, 413, 415, 422];
 
 export class Edits {
-  readonly #inTurn = turns();
-  /** What was told last; another tab may have changed what is kept since. */
+  readonly #serialise = serialiser();
+  /** Digest of what was last reported; another tab may have changed the store since. */
   #told = "";
 
   constructor(
     readonly db: DeviceDb,
-    /** Called with all that are kept, after each change; what it returns is waited for. */
+    /** Called with all stored edits after each change, and awaited. */
     readonly changed: (all: Edit[]) => unknown,
   ) {}
 
-  /** Load what is kept; what only the second copy has is taken from there. */
+  /** Load the stored edits, restoring those only the second copy has. */
   async open(): Promise<this> {
     const there = new Set((await this.#all()).map((one) => one.id));
     const lost = (await copied()).filter((one) => !there.has(one.id));
@@ -49,7 +35,7 @@ export class Edits {
     return this;
   }
 
-  /** Keep an edit; with `instead` it takes the place of one that was refused. */
+  /** Store an edit; `instead` is the id of a refused one it replaces. */
   async add(edit: Edit, instead?: string): Promise<void> {
     await this.db.use(async (handle) => {
       const tx = handle.transaction("meta", "readwrite", { durability: "strict" });
@@ -60,13 +46,13 @@ export class Edits {
     await this.#tell();
   }
 
-  /** Let go of one: the coach gave it up. */
+  /** Discard an edit the coach gave up. */
   async drop(id: string): Promise<void> {
     await this.db.use((handle) => handle.delete("meta", HEAD + id));
     await this.#tell();
   }
 
-  /** Send one that was refused once more. */
+  /** Queue a refused edit again. */
   async again(id: string): Promise<void> {
     const found = (await this.#all()).find((one) => one.id === id);
     if (found === undefined) return;
@@ -75,12 +61,12 @@ export class Edits {
   }
 
   /**
-   * Send what waits of this coach, oldest first; true when the server took something.
+   * Send this coach's pending edits, oldest first. Resolves to whether any was accepted.
    *
-   * A refused one stays with the reason; without an answer all stay, and the error goes on.
+   * A refused edit stays, with the reason. Without a reply all stay, and the error is rethrown.
    */
   send(api: Api, coach: string): Promise<boolean> {
-    return this.#inTurn(() => this.#send(api, coach));
+    return this.#serialise(() => this.#send(api, coach));
   }
 
   async #send(api: Api, coach: string): Promise<boolean> {
@@ -94,7 +80,7 @@ export class Edits {
         await this.#settle(edit);
         taken = true;
       } catch (error) {
-        // told apart by its status: the class lives with the script of the first screen
+        // duck-typed by its status: importing the class would pull in the first screen's chunk
         if (!REFUSED.includes((error as Partial<Problem>).status ?? 0)) throw error;
         const { errors, message } = error as Problem;
         const why = Object.keys(errors).length > 0 ? errors : { "": [message] };
@@ -105,7 +91,7 @@ export class Edits {
     return taken;
   }
 
-  /** The server has it: from now on it is part of the club as it was fetched. */
+  /** Accepted: fold it into the fetched club. */
   async #settle(edit: Edit): Promise<void> {
     await this.db.use(async (handle) => {
       const tx = handle.transaction("meta", "readwrite");
@@ -117,8 +103,7 @@ export class Edits {
   }
 
   #all(): Promise<Edit[]> {
-    const range = IDBKeyRange.bound(HEAD, `${HEAD}\uffff`);
-    return this.db.use((handle) => handle.getAll("meta", range)) as Promise<Edit[]>;
+    return this.db.use((handle) => handle.getAll("meta", pendingEdits())) as Promise<Edit[]>;
   }
 
   #put(edit: Edit): Promise<unknown> {
@@ -135,15 +120,7 @@ export class Edits {
 
 const digest = (all: Edit[]): string => all.map((one) => one.id + Boolean(one.why)).join();
 
-const PEOPLE = "/api/fencers";
-
-/** The fencer an edit is about; null where it is about something else. */
-export function fencerIn({ path, body }: Edit): string | null {
-  if (path === PEOPLE) return String(body.id);
-  return path.startsWith(`${PEOPLE}/`) ? path.slice(PEOPLE.length + 1) : null;
-}
-
-/** The club as it will be once the server has these. */
+/** The club with pending edits applied. */
 export function withEdits(club: Club, edits: readonly Edit[]): Club {
   const fencers = new Map(club.fencers.map((one) => [one.id, one]));
   let booked = club;
@@ -152,7 +129,7 @@ export function withEdits(club: Club, edits: readonly Edit[]): Club {
     const id = fencerIn(edit);
     if (id === null) continue;
     const before = fencers.get(id);
-    // one that was added is there already, perhaps changed since; one that is gone stays gone
+    // an added fencer may exist already, changed since; a deleted one stays deleted
     if ((edit.method === "POST") !== (before === undefined)) continue;
     fencers.set(id, { ...before, ...edit.body } as unknown as Fencer);
   }

@@ -1,39 +1,40 @@
-/** One drill of one fencer over all the lessons that are on this phone. */
+/** One fencer's history on a drill, over all lessons on this phone. */
+import type { Chart, Walk } from "../rules/chart";
+import type { LessonEvent } from "../rules/events";
+import { foldLesson } from "../rules/lesson";
 import type { Before, DeviceDb, LessonRow } from "./db";
-import { foldLesson } from "./lesson";
-import type { Chart, LessonEvent, Walk } from "./types";
 
-/** A lesson and all that was noted in it. */
+/** A lesson and its events. */
 export interface Past {
   row: LessonRow;
   events: LessonEvent[];
 }
 
-/** Lessons of a fencer in which something of the drill was noted, in the order of the fold. */
+/** A fencer's lessons with events of the drill, in fold order. */
 export async function lessonsWith(db: DeviceDb, fencer: string, drill: string): Promise<Past[]> {
   return db.use(async (handle) => {
     const tx = handle.transaction(["lessons", "events"]);
     const rows = (await tx.objectStore("lessons").getAll()).filter((row) => row.fencer === fencer);
     const index = tx.objectStore("events").index("lesson");
-    const kept = await Promise.all(rows.map((row) => index.getAll(row.id)));
+    const stored = await Promise.all(rows.map((row) => index.getAll(row.id)));
     return rows
-      .map((row, at) => ({ row, events: (kept[at] ?? []).map((one) => one.event) }))
+      .map((row, at) => ({ row, events: (stored[at] ?? []).map((one) => one.event) }))
       .filter(({ events }) => events.some((event) => "drill" in event && event.drill === drill))
       .sort((a, b) => (orderOf(a) < orderOf(b) ? -1 : 1));
   });
 }
 
-/** As the server orders lessons: by day, moment of opening, id. */
-export function orderOf({ row, events }: Past): string {
+/** Sort key: day, time of opening, id, as on the server. */
+function orderOf({ row, events }: Past): string {
   const at = events.find((event) => event.id === row.id)?.at;
   return `${row.day} ${at === undefined ? "" : new Date(at).toISOString()} ${row.id}`;
 }
 
 /**
- * The walk after each of some lessons that follow each other.
+ * The walk after each of some consecutive lessons.
  *
- * @param before the walk before the first of them
- * @throws Error when a chart is missing
+ * @param before the walk before the first
+ * @throws Error if a chart is missing
  */
 export function walksOver(
   lessons: Past[],
@@ -51,7 +52,7 @@ export function walksOver(
   });
 }
 
-/** For lessons in a row, each drill's walk before it, as the phone keeps it. */
+/** For consecutive lessons, the rows of each one's walk before it. */
 export function beforesOf(
   lessons: Past[],
   drill: string,

@@ -1,9 +1,11 @@
-/** What the server tells the phone: fetched page by page, and taken into the database. */
+/** The fetch side of sync: pages from the server into the database. */
 import type { IDBPTransaction } from "idb";
+import type { Chart } from "../rules/chart";
 import type { Api } from "./api";
+import type { Replies } from "./api-types";
 import { type DeviceHandle, type DeviceSchema, rowOf } from "./db";
 import { busyFencers, type Names, type Outbox } from "./outbox";
-import type { Chart, Club, PullReply, StandingsReply } from "./types";
+import type { Club, PullReply, StandingsReply } from "./types";
 
 const PAGE = 500;
 const CHARTS = 20;
@@ -11,7 +13,10 @@ const CHARTS = 20;
 export class Intake {
   constructor(readonly outbox: Outbox) {}
 
-  /** Fetch all that is new; `changed` is called once what the first screens need is here, and at the end. */
+  /**
+   * Fetch everything new; `changed` is called once the first screens' data is here, and again at
+   * the end.
+   */
   async fetch(api: Api, day: string, changed: () => Promise<void> | void): Promise<void> {
     await this.takeClub({ ...(await api.get<Club>(`/api/club?day=${day}`)), day });
     await this.#pages(api, "standingsCursor", "standings", (page: StandingsReply) =>
@@ -24,7 +29,7 @@ export class Intake {
     await changed();
   }
 
-  /** Page through a list by the server's own cursor, until it says there is no more. */
+  /** Page through a list by the server's cursor. */
   async #pages<T extends { next: number; more: boolean }>(
     api: Api,
     cursor: "eventsCursor" | "standingsCursor",
@@ -44,12 +49,12 @@ export class Intake {
     const missing = await this.missingCharts();
     for (let at = 0; at < missing.length; at += CHARTS) {
       const ids = missing.slice(at, at + CHARTS).join(",");
-      const reply = await api.get<{ charts: Chart[] }>(`/api/charts?ids=${ids}`);
+      const reply = await api.get<Replies["Charts"]>(`/api/charts?ids=${ids}`);
       await this.takeCharts(reply.charts);
     }
   }
 
-  /** Take in one page of the club's events, and move the cursor with it. */
+  /** Store a page of events and advance the cursor in the same transaction. */
   async takeEvents(page: PullReply): Promise<void> {
     await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(["events", "lessons", "meta"], "readwrite");
@@ -61,9 +66,12 @@ export class Intake {
         if (event.type === "lesson_closed") closed.add(lesson);
         if (event.type !== "lesson_opened") continue;
         const there = await tx.objectStore("lessons").get(id);
-        // what a second phone was shown of a lesson gives way to what its own phone sent
+        // a row made from a watched lesson's address gives way to the real one
         if (there === undefined || there.device === "") {
           tx.objectStore("lessons").put({ ...rowOf(event), drill: there?.drill ?? null });
+        } else if (there.day !== event.day) {
+          // a head coach has moved it to the day on which it was given
+          tx.objectStore("lessons").put({ ...there, day: event.day });
         }
         if (early.has(id)) await release(tx, id);
       }
@@ -76,7 +84,7 @@ export class Intake {
     });
   }
 
-  /** Take in standings, but never over a drill that still has unsent events here. */
+  /** Store standings, except for fencers with unsent events here. */
   async takeStandings(reply: StandingsReply): Promise<void> {
     await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(["events", "lessons", "standings", "meta"], "readwrite");
@@ -89,7 +97,7 @@ export class Intake {
     });
   }
 
-  /** Take in the club; of fencers erased since the last time nothing stays here but what is unsent. */
+  /** Store the club, and delete the data of fencers erased since, except unsent events. */
   async takeClub(club: Club): Promise<void> {
     await this.outbox.db.use(async (handle) => {
       const tx = handle.transaction(
@@ -100,6 +108,7 @@ export class Intake {
       tx.objectStore("meta").put(club, "club");
       const here = new Set(club.fencers.map((one) => one.id));
       for (const { id } of before?.fencers ?? []) if (!here.has(id)) await forgetFencer(tx, id);
+      for (const id of club.removed ?? []) await forgetLesson(tx, id);
       await tx.done;
     });
   }
@@ -112,7 +121,7 @@ export class Intake {
     });
   }
 
-  /** Charts that the club's drills or the standings name and the phone lacks. */
+  /** Ids of charts that drills, standings or open lessons refer to and the phone lacks. */
   async missingCharts(): Promise<string[]> {
     return this.outbox.db.use(async (handle) => {
       const [club, standings, have] = await Promise.all([
@@ -132,17 +141,17 @@ export class Intake {
 
 type EventsTx = IDBPTransaction<DeviceSchema, ("events" | "lessons" | "meta")[], "readwrite">;
 
-/** Lessons that the server has yet to hear of, while marks in them wait here. */
+/** Lessons unknown to the server for which marks wait here. */
 async function earlyLessons(tx: EventsTx): Promise<Set<string>> {
-  const kept = await tx.objectStore("events").index("unsent").getAll();
-  return new Set(kept.filter((one) => one.unsent === 2).map((one) => one.lesson));
+  const stored = await tx.objectStore("events").index("unsent").getAll();
+  return new Set(stored.filter((one) => one.unsent === 2).map((one) => one.lesson));
 }
 
-/** The server knows the lesson now: what waited for it can be sent. */
+/** The server knows the lesson now: queue the events that waited for it. */
 async function release(tx: EventsTx, lesson: string): Promise<void> {
   const events = tx.objectStore("events");
-  for (const kept of await events.index("lesson").getAll(lesson)) {
-    if (kept.unsent === 2) events.put({ ...kept, unsent: 1 });
+  for (const stored of await events.index("lesson").getAll(lesson)) {
+    if (stored.unsent === 2) events.put({ ...stored, unsent: 1 });
   }
 }
 
@@ -151,17 +160,37 @@ async function forgetFencer(
   fencer: string,
 ): Promise<void> {
   tx.objectStore("standings").delete(IDBKeyRange.bound([fencer], [fencer, []]));
+  const lessons = await tx.objectStore("lessons").getAll();
+  for (const { id } of lessons.filter((row) => row.fencer === fencer)) await forgetLesson(tx, id);
+  await forgetBouts(tx, fencer);
+}
+
+/** Forget the bouts watched of a fencer, unless something of one has not been sent. */
+async function forgetBouts(
+  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
+  fencer: string,
+): Promise<void> {
+  const stored = await tx.objectStore("events").getAll();
+  const bouts = new Set(
+    stored.flatMap(({ event }) =>
+      event.type === "bout_watched" && event.fencer === fencer ? [event.lesson] : [],
+    ),
+  );
+  for (const bout of bouts) await forgetLesson(tx, bout);
+}
+
+/** Forget a lesson, unless something of it has not been sent or was refused. */
+async function forgetLesson(
+  tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
+  lesson: string,
+): Promise<void> {
   const events = tx.objectStore("events");
   const befores = tx.objectStore("befores");
-  for (const { id } of (await tx.objectStore("lessons").getAll()).filter(
-    (row) => row.fencer === fencer,
-  )) {
-    const kept = await events.index("lesson").getAll(id);
-    if (kept.some((one) => one.unsent || one.refused)) continue;
-    for (const one of kept) events.delete(one.id);
-    for (const key of await befores.index("lesson").getAllKeys(id)) befores.delete(key);
-    tx.objectStore("lessons").delete(id);
-  }
+  const kept = await events.index("lesson").getAll(lesson);
+  if (kept.some((one) => one.unsent || one.refused)) return;
+  for (const one of kept) events.delete(one.id);
+  for (const key of await befores.index("lesson").getAllKeys(lesson)) befores.delete(key);
+  tx.objectStore("lessons").delete(lesson);
 }
 
 async function chartsOfOpenLessons(handle: DeviceHandle): Promise<string[]> {

@@ -1,4 +1,6 @@
-/** The journal where a browser has no private files: one stored response a batch of lines. */
+/**
+ * Journal in cache storage, for browsers without private files: one response per batch of lines.
+ */
 import type { Journal } from "./journal";
 import { decode, encode, gistOf, type Line } from "./lines";
 
@@ -17,7 +19,6 @@ export function cacheJournal(caches: CacheStorage, unique: () => string): Journa
     return decode(await Promise.all(found.map((reply) => reply?.text() ?? "")));
   };
   return {
-    kind: "cache",
     open: async () => gistOf(await read()),
     read,
     add: async (lines) => void (await put(lines)),

@@ -1,9 +1,9 @@
 /**
  * Owns one journal file in the origin private file system.
  *
- * A page takes the first free of a few fixed slots (a lock that ends with the page tells which are
- * free), so two tabs never write one file and, in use, no file is created or deleted: only appended
- * to and cut to nothing once the server has all of it.
+ * Each page takes the first free of a few fixed slots, guarded by a web lock that ends with the
+ * page. So two tabs never write to one file, and files are only appended to and truncated, never
+ * created or deleted while in use.
  */
 import { decode, type Gist, gistOf, unsentIn } from "./lines";
 
@@ -21,7 +21,7 @@ async function folder(): Promise<FileSystemDirectoryHandle> {
   return root.getDirectoryHandle("journal", { create: true });
 }
 
-/** Hold the lock of a free slot for as long as this worker lives. */
+/** Hold a slot's lock for the worker's lifetime, if it is free. */
 function hold(slot: number): Promise<boolean> {
   return new Promise((resolve, reject) => {
     navigator.locks
@@ -41,7 +41,7 @@ async function open(): Promise<Gist> {
     try {
       own = { slot, file: await handle.createSyncAccessHandle() };
     } catch (error) {
-      // a page that is just going away may still hold the file: take the next slot
+      // a page being closed may still hold the file: try the next slot
       if ((error as DOMException).name !== "NoModificationAllowedError") throw error;
     }
   }
@@ -51,7 +51,7 @@ async function open(): Promise<Gist> {
   return gistOf(decode(texts));
 }
 
-/** The texts of all slots, the own one first. */
+/** Texts of all slots, own slot first. */
 async function read(): Promise<string[]> {
   if (own === null) throw new Error(CLOSED);
   const home = await folder();
@@ -86,7 +86,7 @@ function add(text: string): void {
   own.file.flush();
 }
 
-/** Cut the own file back to `text`, and empty the slots of pages that are gone. */
+/** Truncate the own file to `text`, and empty fully sent slots of closed pages. */
 async function reset(text: string): Promise<void> {
   if (own === null) throw new Error(CLOSED);
   own.file.truncate(0);
@@ -121,7 +121,7 @@ async function answer(ask: Ask): Promise<Gist | string[] | undefined> {
   return void (await reset(ask.text));
 }
 
-// strictly one after another: an append must not overtake a reset
+// serialised: an append must not overtake a reset
 let turn: Promise<void> = Promise.resolve();
 self.onmessage = ({ data }: MessageEvent<Ask>) => {
   turn = turn.then(async () => {

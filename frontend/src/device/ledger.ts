@@ -1,28 +1,38 @@
-/** Every event passes here: numbered, written to both stores, and only then believed. */
+/** Numbers every event and writes it to both stores; only then does the screen show it. */
 import { unwrap } from "idb";
 import { v7 as uuid7 } from "uuid";
-import { type Before, type DeviceDb, isFull, type Kept, type LessonRow, rowOf, within } from "./db";
+import type { Standing, Walk } from "../rules/chart";
+import { localStamp } from "../rules/days";
+import type { LessonEvent, Payload } from "../rules/events";
+import {
+  type Before,
+  type DeviceDb,
+  isFull,
+  type LessonRow,
+  rowOf,
+  type StoredEvent,
+  within,
+} from "./db";
 import type { Journal } from "./journal";
 import type { Head, Line } from "./lines";
-import type { LessonEvent, Payload, Session, Standing, Walk } from "./types";
+import type { Session } from "./types";
 
 const PATIENCE_MS = 5000;
 
-/** What the ledger tells the screen. */
-export interface LedgerNotices {
-  /** The event is kept, but in one place only. */
+interface LedgerNotices {
+  /** The event is stored, but in one place only. */
   oneCopy(reason: "full" | "failed"): void;
-  /** The number of events not yet at the server changed by `by`. */
+  /** The count of unsent events changed by `by`. */
   unsent(by: number): void;
 }
 
-/** Rows that must change in the same transaction as the event. */
+/** Rows written in the same transaction as the event. */
 export interface Along {
   before?: { drill: string; walk: Walk | null; first: boolean };
   standing?: Standing;
-  /** A standing that the event takes away: fencer and drill. */
+  /** Key (fencer, drill) of a standing the event removes. */
   noStanding?: [string, string];
-  /** Walks before later lessons, where the event changes them. */
+  /** Changed walks before later lessons. */
   later?: Before[];
 }
 
@@ -54,19 +64,19 @@ export class Ledger {
     return this.#n;
   }
 
-  /** Whether a write is on its way. */
+  /** Whether a write is in flight. */
   get busy(): boolean {
     return this.#begun > this.#ended;
   }
 
-  /** Writes begun so far: the same before and after says that none began between. */
+  /** Count of writes begun: unchanged means none began in between. */
   get begun(): number {
     return this.#begun;
   }
 
   /**
-   * Number and stamp a payload; a lesson's own opening gives the lesson its id. The number is taken
-   * once the event is kept: a draft may be given up.
+   * Number and stamp a payload. The event that opens a lesson gives it its id. The number is
+   * consumed by `keep`: a draft may be discarded.
    */
   draft(coach: string, lesson: string | null, payload: Payload): LessonEvent {
     const id = uuid7();
@@ -77,14 +87,15 @@ export class Ledger {
   /**
    * Write one event to the database and to the journal.
    *
-   * Resolves when it is safe in both, or in one (then the coach is told); throws `NotKept` when
-   * neither took it.
+   * Resolves once it is safe in both, or in one of them (then the coach is notified).
+   *
+   * @throws NotKept if neither could store it
    */
   async keep(event: LessonEvent, along: Along = {}): Promise<void> {
     if (event.n <= this.#n) throw new Error(`Number ${event.n} is taken`);
     this.#n = event.n;
     this.#begun += 1;
-    // the journal's worker first: it writes while the database's words are being put together
+    // the journal first: its worker writes while the transaction is being assembled here
     const second =
       this.journal?.add(linesOf(event, along)) ??
       Promise.reject(new Error("This browser has no second store"));
@@ -99,7 +110,7 @@ export class Ledger {
     if (reasons.length === 2) {
       throw new NotKept(reasons.map((reason) => reason.message).join("; "));
     }
-    // only now: until both have answered, nothing on the screen may change, or be drawn
+    // only now: nothing may be drawn before both stores have answered
     this.notices.unsent(1);
     if (reasons.length === 1) this.notices.oneCopy(reasons.some(isFull) ? "full" : "failed");
   }
@@ -115,8 +126,8 @@ export class Ledger {
 }
 
 /**
- * The one write of a tap, in the browser's own words: no wrapper, only the stores that change, and
- * a commit that does not wait for the page to hear of each request.
+ * The write of a tap, on the latency path: plain IndexedDB without the wrapper, only the stores
+ * that change, and an explicit commit.
  */
 function write(db: IDBDatabase, event: LessonEvent, along: Along): Promise<void> {
   const { before, standing, noStanding, later = [] } = along;
@@ -130,8 +141,8 @@ function write(db: IDBDatabase, event: LessonEvent, along: Along): Promise<void>
   ];
   const tx = db.transaction(stores, "readwrite", { durability: "strict" });
   const { id, lesson, coach } = event;
-  const kept: Kept = { id, lesson, coach, event, unsent: 1 };
-  tx.objectStore("events").put(kept);
+  const stored: StoredEvent = { id, lesson, coach, event, unsent: 1 };
+  tx.objectStore("events").put(stored);
   if (row !== null) tx.objectStore("lessons").put(row);
   if (before?.first) {
     tx.objectStore("befores").put({ lesson, drill: before.drill, walk: before.walk });
@@ -154,15 +165,3 @@ function close(tx: IDBTransaction, lesson: string): void {
     if (found.result) lessons.put({ ...found.result, closed: true });
   };
 }
-
-/** Device time with its offset, e.g. 2026-11-25T18:20:03.120+01:00; data only, never an order. */
-export function localStamp(now: Date): string {
-  const minutes = -now.getTimezoneOffset();
-  const local = new Date(now.getTime() + minutes * 60_000).toISOString().slice(0, 23);
-  const two = (value: number) => String(Math.trunc(value)).padStart(2, "0");
-  const size = Math.abs(minutes);
-  return `${local}${minutes < 0 ? "-" : "+"}${two(size / 60)}:${two(size % 60)}`;
-}
-
-/** The local date of a moment, e.g. 2026-11-25. */
-export const localDay = (now: Date): string => localStamp(now).slice(0, 10);

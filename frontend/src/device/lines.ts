@@ -1,8 +1,9 @@
-/** The journal's text form: one JSON object a line, only ever added to. */
+/** The journal's format: one JSON object a line, append-only. */
+import type { LessonEvent } from "../rules/events";
 import type { Before } from "./db";
-import type { LessonEvent, Session } from "./types";
+import type { Session } from "./types";
 
-/** Who this phone is; written first, so an emptied database can be told apart from a new phone. */
+/** This phone's identity, written first: tells an emptied database from a new phone. */
 export interface Head {
   device: string;
   n: number;
@@ -13,7 +14,7 @@ export type Line =
   | { head: Head }
   | { event: LessonEvent }
   | { sent: string[] }
-  /** Where a drill stood before the lesson; written ahead of its first event there. */
+  /** A drill's walk before the lesson, written ahead of its first event. */
   | { before: Before };
 
 export interface Contents {
@@ -21,14 +22,14 @@ export interface Contents {
   events: Map<string, LessonEvent>;
   sent: Set<string>;
   befores: Before[];
-  /** Lines that could not be read: a write cut short by the end of the program. */
+  /** Unreadable lines, from writes cut short. */
   torn: number;
 }
 
 export const encode = (lines: Line[]): string =>
   lines.map((line) => `${JSON.stringify(line)}\n`).join("");
 
-/** Read journal text back; a torn line is counted and left out, never fatal. */
+/** Parse journal text; torn lines are counted and skipped. */
 export function decode(texts: string[]): Contents {
   const contents: Contents = {
     head: null,
@@ -61,12 +62,14 @@ function take(line: Line, into: Contents): void {
 export const unsentIn = (contents: Contents): LessonEvent[] =>
   [...contents.events.values()].filter((event) => !contents.sent.has(event.id));
 
-/** What every start must know of the journal; the rest is read only where a store lacks something. */
+/**
+ * Summary of the journal read at each start; its lines are read only if a store lacks something.
+ */
 export interface Gist {
   head: Head | null;
-  /** The highest number given by the phone of the head, or by any where there is none; 0: none was. */
+  /** Highest event number of the head's device (of any device without a head); 0 for none. */
   n: number;
-  /** Ids of the events that the server has yet to take. */
+  /** Ids of unsent events. */
   unsent: string[];
 }
 

@@ -1,41 +1,41 @@
-/** At start: make the database and the journal agree, and notice a database that was emptied. */
+/** Reconciles database and journal at start, and detects an emptied database. */
 import type { DeviceDb } from "./db";
 import type { Opened } from "./journal";
 import type { Session } from "./types";
 
-export interface Known {
+export interface Identity {
   device: string | null;
   n: number;
   session: Session | null;
 }
 
 export interface Merged {
-  known: Known;
-  /** The browser had emptied the database, though this phone was in use. */
+  known: Identity;
+  /** The browser had emptied the database of a phone in use. */
   emptied: boolean;
-  /** Events that were in the journal only. */
+  /** Number of events restored from the journal. */
   restored: number;
-  /** Unsent events that were in the database only, and were copied to the journal. */
+  /** Number of unsent events copied to the journal. */
   copied: number;
 }
 
 /**
  * Bring both stores to the union of their events.
  *
- * The database is read while the journal opens: what another tab writes between the two readings is
- * looked for again before anything is added.
+ * The database is read while the journal opens. What another tab writes in between is checked for
+ * again before anything is added.
  *
- * @param opening the journal and the gist of it, or null where there is none
- * @param reminder who this phone is, from a third place (may be all null)
+ * @param opening the journal and its summary, or null if there is none
+ * @param reminder this phone's identity from localStorage; may be all null
  */
 export async function mergeStores(
   db: DeviceDb,
   opening: Promise<Opened | null>,
-  reminder: Known,
+  reminder: Identity,
 ): Promise<Merged> {
   const [opened, known, keys] = await Promise.all([
     opening,
-    readKnown(db),
+    readIdentity(db),
     db.use((handle) => handle.getAllKeysFromIndex("events", "unsent")),
   ]);
   const gist = opened?.gist ?? null;
@@ -49,11 +49,11 @@ export async function mergeStores(
     n: Math.max(known.n, reminder.n, n),
     session: emptied ? (gist?.head?.session ?? reminder.session) : known.session,
   };
-  if (emptied) await writeKnown(db, best);
+  if (emptied) await writeIdentity(db, best);
   return { known: best, emptied, restored, copied };
 }
 
-export function readKnown(db: DeviceDb): Promise<Known> {
+export function readIdentity(db: DeviceDb): Promise<Identity> {
   return db.use(async (handle) => {
     const tx = handle.transaction(["meta", "events"]);
     const meta = tx.objectStore("meta");
@@ -62,7 +62,7 @@ export function readKnown(db: DeviceDb): Promise<Known> {
       meta.get("n"),
       meta.get("session"),
     ]);
-    // the counter goes with the events: the highest number this device has given
+    // the counter is the highest number among this device's events
     const last =
       device === undefined
         ? null
@@ -78,7 +78,7 @@ export function readKnown(db: DeviceDb): Promise<Known> {
   });
 }
 
-export function writeKnown(db: DeviceDb, known: Known): Promise<void> {
+export function writeIdentity(db: DeviceDb, known: Identity): Promise<void> {
   return db.use(async (handle) => {
     const tx = handle.transaction("meta", "readwrite", { durability: "strict" });
     tx.store.put(known.device, "device");
@@ -89,9 +89,8 @@ export function writeKnown(db: DeviceDb, known: Known): Promise<void> {
 }
 
 /**
- * Give each store what only the other has. The journal's lines are read, and what reads them is
- * fetched, only where something is lacking: at the end of an evening there are over a thousand of
- * them, and the coach waits.
+ * Copy to each store what only the other has. The journal's lines, over a thousand after an
+ * evening, are read (and the code for it loaded) only if something is missing.
  */
 async function refill(
   db: DeviceDb,

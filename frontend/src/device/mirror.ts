@@ -1,13 +1,14 @@
 /**
- * A second copy of what the server gave (club, plans, charts, standings), so that a lesson can go on
- * without a network on a phone whose database the browser has emptied.
+ * Second copy of fetched data (club, plans, charts, standings) in cache storage, so that lessons
+ * can go on offline after the browser has emptied the database.
  */
+import type { Chart, Standing } from "../rules/chart";
 import type { DeviceDb } from "./db";
-import type { Chart, Club, Standing } from "./types";
+import type { Club } from "./types";
 
 const CACHE = "cue-ladder-mirror";
 const PATH = "/mirror";
-/** Where the database keeps the plans of the day. */
+/** Key of the day's plans in the `meta` store. */
 const PLANS = "kept:plans";
 
 interface Mirrored {
@@ -17,7 +18,7 @@ interface Mirrored {
   standings: Standing[];
 }
 
-/** Copy the database's present state; called after something was fetched. */
+/** Copy the database's current state, after a fetch. */
 export async function saveMirror(db: DeviceDb): Promise<void> {
   if (!("caches" in globalThis)) return;
   const mirrored = await db.use(async (handle): Promise<Mirrored> => {
@@ -33,7 +34,7 @@ export async function saveMirror(db: DeviceDb): Promise<void> {
   await store.put(PATH, new Response(JSON.stringify(mirrored)));
 }
 
-/** Fill an emptied database from the copy; false where there is none. */
+/** Restore an emptied database; resolves to false if there is no copy. */
 export async function loadMirror(db: DeviceDb): Promise<boolean> {
   if (!("caches" in globalThis)) return false;
   const found = await (await caches.open(CACHE)).match(PATH);

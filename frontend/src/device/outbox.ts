@@ -1,18 +1,19 @@
-/** What the phone has to send: the database side of sending. */
+/** The database side of sending: batches of unsent events, and settling the replies. */
 import type { IDBPTransaction } from "idb";
-import { allUnsentOf, type DeviceDb, type DeviceSchema, type Kept, unsentOf } from "./db";
+import type { LessonEvent } from "../rules/events";
+import { allUnsentOf, type DeviceDb, type DeviceSchema, type StoredEvent, unsentOf } from "./db";
 import type { Journal } from "./journal";
-import type { LessonEvent, PushReply, Why } from "./types";
+import type { PushReply, Why } from "./types";
 
 export interface Waiting {
-  /** Unsent events of the coach asked about. */
+  /** Unsent events of the given coach. */
   mine: number;
-  /** Unsent events of other coaches: they wait for their own sign-in. */
+  /** Unsent events of other coaches, sent when they sign in. */
   others: number;
   refused: number;
 }
 
-/** So many of an answer are booked in one go. */
+/** Results settled per transaction. */
 const AT_ONCE = 6;
 
 export class Outbox {
@@ -21,12 +22,11 @@ export class Outbox {
     readonly journal: Journal | null,
   ) {}
 
-  /** The oldest unsent events of one coach. */
   async batch(coach: string, most: number): Promise<LessonEvent[]> {
-    const kept = await this.db.use((handle) =>
+    const stored = await this.db.use((handle) =>
       handle.getAllFromIndex("events", "unsent", unsentOf(coach), most),
     );
-    return kept.map((one) => one.event);
+    return stored.map((one) => one.event);
   }
 
   async waiting(coach: string | null): Promise<Waiting> {
@@ -41,8 +41,8 @@ export class Outbox {
     });
   }
 
-  /** Everything the server does not have: unsent and refused, with the reasons. */
-  async leftovers(): Promise<Kept[]> {
+  /** Everything the server lacks: unsent and refused events, with reasons. */
+  async leftovers(): Promise<StoredEvent[]> {
     return this.db.use(async (handle) => {
       const [unsent, refused] = await Promise.all([
         handle.getAllFromIndex("events", "unsent"),
@@ -53,8 +53,8 @@ export class Outbox {
   }
 
   /**
-   * Book the server's answer: only ids it named are settled. A few at a time, for a mark made
-   * meanwhile waits until its turn at the database; what the server says of drills comes with the last.
+   * Settle the ids the reply names. In small transactions, since a mark made meanwhile has to wait
+   * for them; the reply's befores and standings are written with the last.
    */
   async settle(reply: PushReply): Promise<void> {
     const { results } = reply;
@@ -65,7 +65,7 @@ export class Outbox {
       await this.#book(some, at < results.length ? null : reply);
     } while (at < results.length);
     const ids = results.filter((one) => one.status !== "refused").map((one) => one.id);
-    // a failure here costs nothing: an event sent twice is answered "already"
+    // may fail: an event sent twice is answered "already"
     if (ids.length > 0) await this.journal?.add([{ sent: ids }]).catch(console.warn);
   }
 
@@ -75,12 +75,12 @@ export class Outbox {
       const events = tx.objectStore("events");
       const found = await Promise.all(results.map(({ id }) => events.get(id)));
       for (const [at, { status, why }] of results.entries()) {
-        const kept = found[at];
-        if (kept === undefined) continue;
-        if (status !== "refused") events.put(sent(kept));
-        // watched before the coach's own phone has sent the lesson: it waits for that
-        else if (why?.lesson && !(await isOwn(tx, kept))) events.put({ ...kept, unsent: 2 });
-        else events.put(refused(kept, why ?? {}));
+        const stored = found[at];
+        if (stored === undefined) continue;
+        if (status !== "refused") events.put(sent(stored));
+        // marked along before the coach's phone has sent the lesson: wait for that
+        else if (why?.lesson && !(await isOwn(tx, stored))) events.put({ ...stored, unsent: 2 });
+        else events.put(refused(stored, why ?? {}));
       }
       for (const { lesson, drill, before } of told?.lessons ?? []) {
         tx.objectStore("befores").put({ lesson, drill, walk: before });
@@ -100,13 +100,13 @@ export class Outbox {
 
 type Written = IDBPTransaction<DeviceSchema, Names, "readwrite">;
 
-/** Whether the event is of a lesson of the one who wrote it. */
-const isOwn = async (tx: Written, { lesson, coach }: Kept): Promise<boolean> =>
+/** Whether the event's author is the lesson's coach. */
+const isOwn = async (tx: Written, { lesson, coach }: StoredEvent): Promise<boolean> =>
   (await tx.objectStore("lessons").get(lesson))?.coach === coach;
 
 export type Names = ("events" | "lessons" | "standings" | "befores" | "meta")[];
 
-/** Fencers of whom the server does not know all yet: what it says of them is already old. */
+/** Fencers with unsent events here: the server's standings of them are stale. */
 export async function busyFencers(tx: Written): Promise<Set<string>> {
   const busy = new Set<string>();
   for (const { event } of await tx.objectStore("events").index("unsent").getAll()) {
@@ -117,10 +117,15 @@ export async function busyFencers(tx: Written): Promise<Set<string>> {
   return busy;
 }
 
-function sent({ unsent: _unsent, refused: _refused, why: _why, ...kept }: Kept): Kept {
-  return kept;
+function sent({
+  unsent: _unsent,
+  refused: _refused,
+  why: _why,
+  ...stored
+}: StoredEvent): StoredEvent {
+  return stored;
 }
 
-function refused({ unsent: _unsent, ...kept }: Kept, why: Why): Kept {
-  return { ...kept, refused: 1, why };
+function refused({ unsent: _unsent, ...stored }: StoredEvent, why: Why): StoredEvent {
+  return { ...stored, refused: 1, why };
 }

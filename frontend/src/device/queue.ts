@@ -1,50 +1,49 @@
-/** Sending and fetching, in the page, one flight at a time; nothing is dropped for any reason. */
+/** Sync queue: pushes and fetches one run at a time, with backoff; never drops an event. */
+import { localDay } from "../rules/days";
+import type { LessonEvent } from "../rules/events";
 import { type Api, NoAnswer, Problem } from "./api";
-import { localDay } from "./ledger";
 import type { Outbox } from "./outbox";
-import type { LessonEvent, PushReply, Session } from "./types";
+import type { PushReply, Session } from "./types";
 
 const BATCH = 200;
-/** After a mark: wait this long for the next, so that no reply is handled while the coach taps … */
+/** Debounce after a mark, so that no reply is handled while the coach taps … */
 const SOON_MS = 1_000;
-/** … but never longer than this after the first mark that waits. */
+/** … up to this long after the first unsent mark. */
 const LATEST_MS = 20_000;
 
 export type SyncState =
   /** Nothing tried yet. */
   | "new"
   | "sending"
-  /** The last flight reached the server and all was settled. */
+  /** The last run settled everything. */
   | "done"
-  /** No reply: will be tried again. */
+  /** No reply; will be retried. */
   | "away"
   | "signin"
   /** The browser is signed in as another coach. */
   | "other"
-  /** The server answered with an error: will be tried again. */
+  /** An error reply; will be retried. */
   | "trouble";
 
 export interface SyncStatus {
   state: SyncState;
   detail: string;
-  /** Device time of the last real answer. */
+  /** Device time of the last reply in ms. */
   answered: number | null;
 }
 
-export interface QueueDeps {
+interface QueueDeps {
   outbox: Outbox;
   api: Api;
   /** The coach signed in on this phone, or null. */
   coach(): string | null;
-  /** Sends what the server must have before any event; true when it took something. */
+  /** Sends what must precede the events; resolves to whether anything was accepted. */
   first?(coach: string): Promise<boolean>;
-  /** Called at each change of the status. */
   status(status: SyncStatus): void;
-  /** Called when the server has said who is signed in: the coach asked about. */
+  /** Called once the server has confirmed the signed-in coach. */
   confirmed?(session: Session): Promise<void> | void;
-  /** Called after events were settled or data fetched. */
   changed(what: "sent" | "fetched", reply?: PushReply): Promise<void> | void;
-  /** Milliseconds before the next try after a failure; doubled up to `most`. */
+  /** Backoff in ms: doubled after each failure up to `most`; `idle` between runs that succeed. */
   delay?: { first: number; most: number; idle: number };
 }
 
@@ -68,7 +67,7 @@ export class Queue {
     return this.#status;
   }
 
-  /** Send now; with `all` also fetch. While a flight is on, one more follows it. */
+  /** Send now; `all` also fetches. During a run, another is scheduled to follow. */
   kick(what: "push" | "all" = "push"): Promise<void> {
     if (this.#flight !== null) {
       if (this.#again !== "all") this.#again = what;
@@ -80,7 +79,7 @@ export class Queue {
     return this.#flight;
   }
 
-  /** Send shortly: after a mark the screen, and the next mark, go first. */
+  /** Send after the debounce, so that drawing and further marks go first. */
   soon(): void {
     this.#marked = Date.now();
     if (this.#soon !== undefined) return;
@@ -97,12 +96,12 @@ export class Queue {
     }, wait);
   }
 
-  /** Who is signed in may have changed: ask the server before the next event is sent. */
+  /** Invalidate the confirmed session: it is checked again before the next push. */
   doubt(): void {
     this.#confirmed = false;
   }
 
-  /** Send and fetch at start, when the network or the page comes back, and now and then. */
+  /** Sync at start, on `online`, and when the page becomes visible. */
   attend(page: Window): void {
     const all = () => void this.kick("all");
     page.addEventListener("online", all);
@@ -139,11 +138,11 @@ export class Queue {
 
   async #fly(what: "push" | "all"): Promise<void> {
     const coach = this.deps.coach();
-    if (coach === null) return this.#say("signin");
-    this.#say("sending");
+    if (coach === null) return this.#report("signin");
+    this.#report("sending");
     if (!this.#confirmed) {
       const session = await this.deps.api.get<Session>("/api/session");
-      if (session.coach.id !== coach) return this.#say("other", session.coach.name);
+      if (session.coach.id !== coach) return this.#report("other", session.coach.name);
       await this.deps.confirmed?.(session);
       this.#confirmed = true;
     }
@@ -151,7 +150,7 @@ export class Queue {
     await this.#push(coach);
     if (what === "all" || news) await this.#fetch();
     this.#status = { ...this.#status, answered: Date.now() };
-    this.#say("done");
+    this.#report("done");
   }
 
   async #push(coach: string): Promise<void> {
@@ -173,7 +172,7 @@ export class Queue {
     }
   }
 
-  /** Offer a batch; null when it is too much at once; a lone event the server cannot read is refused. */
+  /** Push a batch; null if it must be split. A single event the server rejects is refused. */
   async #offer(batch: LessonEvent[]): Promise<PushReply | null> {
     try {
       return await this.deps.api.send<PushReply>("POST", "/api/events", { events: batch });
@@ -193,12 +192,12 @@ export class Queue {
 
   async #fetch(): Promise<void> {
     const { api, outbox, changed } = this.deps;
-    // fetched with the first answer: no mark needs it
+    // loaded on demand: no mark needs it
     const { Intake } = await import("./intake");
     await new Intake(outbox).fetch(api, localDay(new Date()), () => changed("fetched"));
   }
 
-  /** Note a failed flight; the time to wait before the next try. */
+  /** Record a failed run. @returns ms until the next try */
   #failed(error: unknown): number {
     this.#failures += 1;
     const { first, most } = this.#delay;
@@ -207,15 +206,15 @@ export class Queue {
       this.#status = { ...this.#status, answered: Date.now() };
       if (error.status === 401) {
         this.#confirmed = false;
-        this.#say("signin");
-      } else this.#say("trouble", error.message);
+        this.#report("signin");
+      } else this.#report("trouble", error.message);
       return Math.max(wait, (error.retryAfter ?? 0) * 1000);
     }
-    this.#say(error instanceof NoAnswer ? "away" : "trouble", String((error as Error).message));
+    this.#report(error instanceof NoAnswer ? "away" : "trouble", String((error as Error).message));
     return wait;
   }
 
-  #say(state: SyncState, detail = ""): void {
+  #report(state: SyncState, detail = ""): void {
     this.#status = { ...this.#status, state, detail };
     this.deps.status(this.#status);
   }

@@ -1,9 +1,9 @@
-/** What one of the two stores has lost, given back from the other. */
-import { type DeviceDb, type Kept, type LessonRow, rowOf } from "./db";
+/** Restores what one of the two stores has lost from the other. */
+import type { LessonEvent } from "../rules/events";
+import { type DeviceDb, type LessonRow, rowOf, type StoredEvent } from "./db";
 import type { Journal } from "./journal";
-import type { LessonEvent } from "./types";
 
-const put = (event: LessonEvent, unsent: boolean): Kept => ({
+const put = (event: LessonEvent, unsent: boolean): StoredEvent => ({
   id: event.id,
   lesson: event.lesson,
   coach: event.coach,
@@ -12,10 +12,11 @@ const put = (event: LessonEvent, unsent: boolean): Kept => ({
 });
 
 /**
- * What the database lacks of the journal, lessons' rows included; returns how many events.
+ * Copy to the database the events it lacks of the journal, with their lessons' rows.
  *
- * @param unsent ids of those that the database has as unsent
- * @param emptied whether it lost all: then sent events are looked for too
+ * @param unsent ids of the database's unsent events
+ * @param emptied whether it lost everything: then sent events are restored too
+ * @returns number of events restored
  */
 export async function fillDatabase(
   db: DeviceDb,
@@ -63,14 +64,14 @@ function rowsOf(missing: LessonEvent[], all: LessonEvent[]): LessonRow[] {
   );
 }
 
-/** Give every unsent event of the database its second copy again, but those that have one. */
+/** Copy to the journal the unsent events of the database that it lacks. */
 export async function fillJournal(
   db: DeviceDb,
   journal: Journal,
   there: ReadonlySet<string>,
 ): Promise<number> {
-  const kept = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
-  const missing = kept.filter((one) => !there.has(one.id));
+  const stored = await db.use((handle) => handle.getAllFromIndex("events", "unsent"));
+  const missing = stored.filter((one) => !there.has(one.id));
   if (missing.length > 0) await journal.add(missing.map(({ event }) => ({ event })));
   return missing.length;
 }

@@ -1,9 +1,9 @@
-/** A note of who this phone is in a third place, read only when the database is empty. */
-import type { Known } from "./merge";
+/** This phone's identity in localStorage, read only if the database is empty. */
+import type { Identity } from "./merge";
 
 const KEY = "cue-ladder";
 
-export function remember(known: Known): void {
+export function remember(known: Identity): void {
   try {
     localStorage.setItem(KEY, JSON.stringify(known));
   } catch (error) {
@@ -11,10 +11,10 @@ export function remember(known: Known): void {
   }
 }
 
-export function recall(): Known {
+export function recall(): Identity {
   try {
     const text = localStorage.getItem(KEY);
-    if (text !== null) return JSON.parse(text) as Known;
+    if (text !== null) return JSON.parse(text) as Identity;
   } catch (error) {
     console.warn("The reminder could not be read:", error);
   }

@@ -1,23 +1,30 @@
-/** Company in the lesson: a second fencer in turn, a second person who marks along. */
+/** Invite company: a second fencer in turn, or a second person who marks along. */
 import { useEffect, useState } from "preact/hooks";
 import { encode } from "uqr";
-import { reloadLessons, thePhone } from "../phone";
-import { Sheet } from "../Sheet";
-import { tell } from "../state";
-import { words } from "../words";
-import { said } from "../words.observer";
-import { packed } from "./address";
-import { numberNow } from "./InTurn";
-import { live } from "./live";
-import "../style/beside.css";
+import { reloadLessons, thePhone } from "../app/phone";
+import { _ } from "../language/i18n";
+import { serialiseAddress } from "../lesson/address";
+import { cueNumber } from "../lesson/cueNumber";
+import { live } from "../lesson/live";
+import { tellUnmarked } from "../lesson/unmarked";
+import { Sheet } from "../ui/Sheet";
+import { SecondFencer } from "./SecondFencer";
+import "./company.css";
 
-export function Company({ onClose }: { onClose: () => void }) {
+export function Company() {
   const [showing, setShowing] = useState(false);
+  const [choosing, setChoosing] = useState(false);
   return (
     <>
-      <a class="plain" href="/" data-testid="second-fencer" onClick={onClose}>
-        {said.turn.with}
-      </a>
+      <button
+        type="button"
+        class="plain"
+        data-testid="second-fencer"
+        onClick={() => setChoosing(true)}
+      >
+        {_("A second fencer in turn")}
+      </button>
+      {choosing ? <SecondFencer onClose={() => setChoosing(false)} /> : null}
       <button
         type="button"
         class="plain"
@@ -26,36 +33,33 @@ export function Company({ onClose }: { onClose: () => void }) {
           setShowing(true);
         }}
       >
-        {said.watch.let}
+        {_("Let someone watch and mark along")}
       </button>
       {showing ? <Picture onClose={() => setShowing(false)} /> : null}
     </>
   );
 }
 
-/** The lesson's address, for the camera of the second phone; from now on the strip shows numbers. */
+/** QR code of the lesson's address, for the second phone's camera. */
 function Picture({ onClose }: { onClose: () => void }) {
   useEffect(() => {
-    watched().catch((error: unknown) => {
-      console.error(error);
-      tell(words.strip.unmarked);
-    });
+    watched().catch(tellUnmarked);
   }, []);
   const row = live.value?.row;
   if (row === undefined) return null;
   const { id: lesson, fencer, coach, day, drill } = row;
-  const shown = { lesson, fencer, coach, day, drill, number: numberNow() };
-  const address = `${location.origin}/watch/${packed(shown)}`;
+  const shown = { lesson, fencer, coach, day, drill, number: cueNumber() };
+  const address = `${location.origin}/watch/${serialiseAddress(shown)}`;
   const { data, size } = encode(address, { border: 4, ecc: "M" });
   const d = data.flatMap((line, y) => line.flatMap((on, x) => (on ? [`M${x} ${y}h1v1h-1z`] : [])));
   return (
-    <Sheet title={said.watch.let} onClose={onClose}>
-      <p>{said.watch.scan}</p>
+    <Sheet title={_("Let someone watch and mark along")} onClose={onClose}>
+      <p>{_("Point the second phone's camera here. It works without a network.")}</p>
       <svg
         class="picture"
         viewBox={`0 0 ${size} ${size}`}
         role="img"
-        aria-label={said.watch.qr}
+        aria-label={_("The lesson's address as a picture")}
         shape-rendering="crispEdges"
         data-testid="picture"
         data-address={address}
@@ -63,12 +67,14 @@ function Picture({ onClose }: { onClose: () => void }) {
         <rect width={size} height={size} fill="#fff" />
         <path d={d.join("")} fill="#000" />
       </svg>
-      <p>{said.watch.scanThen}</p>
+      <p>
+        {_("The number of the cue stands on your screen from now on: call it out now and then.")}
+      </p>
     </Sheet>
   );
 }
 
-/** The strip shows the cue's number from now on. */
+/** Mark the lesson as watched: the strip shows cue numbers from now on. */
 async function watched(): Promise<void> {
   const now = live.value;
   if (now === null || now.row.watched) return;

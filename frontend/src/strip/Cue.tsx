@@ -1,36 +1,31 @@
-/** The cue to give now: what, what changed, why, and how far the count has come. */
+/** The cue to give, for one glance: what is given, what changed, how far. One tap opens the rest. */
 import { useMemo } from "preact/hooks";
-import { LADDERS } from "../device/suggestion";
-import type { Chart, Drill, LadderName, Move, Progress, Walk } from "../device/types";
-import { _ } from "../i18n";
-import { Steady } from "../Steady";
-import { club } from "../state";
-import { words } from "../words";
-import { giving } from "./giving";
-import type { Shown } from "./live";
-import { NextCue } from "./Next";
-import { Rail } from "./Rail";
-import { MoveShape } from "./Shapes";
-
-/** A cue of more letters than these is set smaller, so that the marks stay where they are. */
-const [LONG, LONGER, LONGEST] = [45, 80, 105];
-
-const lengthOf = (letters: number): string =>
-  letters > LONGEST ? "most" : letters > LONGER ? "very" : letters > LONG ? "long" : "short";
+import { club } from "../app/state";
+import { SCALES } from "../app/vocabulary";
+import type { Drill } from "../device/types";
+import { _ } from "../language/i18n";
+import { countName, countWords } from "../lesson/counts";
+import { giving, hasBoth } from "../lesson/giving";
+import { leftBy } from "../lesson/leftBy";
+import type { Shown } from "../lesson/live";
+import type { Chart, Given, LadderName, Move, Progress, Walk } from "../rules/chart";
+import { LADDERS } from "../rules/suggestion";
+import { MoveShape } from "../ui/Shapes";
+import { useFit } from "./fit";
 
 interface Row {
   ladder: LadderName;
   scale: string;
   grade: string;
-  /** The grade of the cue before, where it was another. */
+  /** The previous grade, if it has changed. */
   was: string | null;
 }
 
-/** The grades to give, ladder by ladder, beside those of the cue before. */
-export function rowsOf(chart: Chart, walk: Walk): Row[] {
+/** Grades by ladder, with the previous ones where changed. */
+function rowsOf(chart: Chart, walk: Walk, step: boolean): Row[] {
   return LADDERS.flatMap((ladder) => {
     const grades = gradesAt(chart, walk.place, ladder);
-    const old = walk.was === null ? grades : gradesAt(chart, walk.was, ladder);
+    const old = walk.was === null || !step ? grades : gradesAt(chart, walk.was, ladder);
     return Object.entries(grades).map(([scale, grade]) => ({
       ladder,
       scale,
@@ -45,21 +40,26 @@ function gradesAt(chart: Chart, place: number, ladder: LadderName): Record<strin
   return rung == null ? {} : (chart.ladders[ladder]?.rungs[rung]?.grades ?? {});
 }
 
-/** A move in words. */
 export const moveWords = (chart: Chart, move: Move): string => _(chart.words.move[move]);
 
-/** The reason in words, with the paired drill's name where the sentence has one. */
+/** The reason in words, naming the paired drill if it mentions one. */
 export function whyOf(chart: Chart, drill: Drill, why: string): string {
   const paired = club.value?.drills.find((one) => one.slug === drill.paired)?.name;
   const text = chart.words.why[why];
   if (text === undefined) return "";
-  return _(text).replace("{paired}", paired ?? words.kinds.desensitization ?? "");
+  return _(text).replace("{paired}", paired ?? _("Staying calm") ?? "");
 }
 
-export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
+interface Props {
+  now: Shown;
+  drill: Drill;
+  onOpen: () => void;
+}
+
+export function Cue({ now, drill, onOpen }: Props) {
   const { chart, walk, told } = now;
   const { move } = told;
-  // most cues are given again: a move that stays is not drawn anew
+  // memoised: most marks leave the move unchanged
   const moved = useMemo(
     () => (
       <p class="move" data-testid="move">
@@ -69,81 +69,111 @@ export function Cue({ now, drill }: { now: Shown; drill: Drill }) {
     ),
     [chart, move],
   );
+  const { given, loud } = giving.value;
+  const why = whyOf(chart, drill, told.why);
+  const box = useFit([walk.place, walk.was, given, loud, move, why].join(" "));
   return (
-    <section class="cue" aria-label={words.strip.cue} data-testid="cue" data-move={move}>
+    <section
+      ref={box}
+      class="cue"
+      aria-label={_("Give this cue")}
+      data-testid="cue"
+      data-move={move}
+      data-both={hasBoth(chart)}
+    >
+      {hasBoth(chart) ? <Gives drill={drill} given={given} /> : null}
+      <Grades
+        chart={chart}
+        walk={walk}
+        step={told.changed !== ""}
+        // soft, or no louder than soft: the heat is held back, as mild as the first rung
+        held={chart.order !== null && loud !== true}
+      />
       <div class="moved">
         {moved}
-        <p class="changed" data-testid="changed">
-          {told.changed}
+        <p class="why" data-testid="why">
+          {why}
         </p>
       </div>
-      <Grades chart={chart} walk={walk} />
-      <NextCue />
-      <p class="why" data-testid="why">
-        {whyOf(chart, drill, told.why)}
-      </p>
-      <div class="counts" data-testid="progress">
-        {told.progress.map((count) => (
-          <Count key={count.of} count={count} />
-        ))}
-      </div>
+      <button type="button" class="cue-open" data-testid="cue-open" onClick={onOpen}>
+        <span class="unseen">{_("How to give it")}</span>
+        <span aria-hidden="true">?</span>
+      </button>
     </section>
   );
 }
 
-/** What to give on each ladder: drawn anew only when one of the rungs is another. */
-function Grades({ chart, walk }: { chart: Chart; walk: Walk }) {
-  const soft = giving.value.loud === false;
-  return useMemo(() => {
-    const rows = rowsOf(chart, walk);
-    const ladders = LADDERS.filter((name) => chart.ladders[name] !== null);
-    const letters = rows.reduce((sum, row) => sum + row.grade.length, 0);
-    return (
-      <div class="cue-main" data-ladders={ladders.length} data-long={lengthOf(letters)}>
-        {ladders.map((ladder) => (
-          <div class="half" key={ladder} data-held={ladder === "heat" && soft}>
-            {ladders.length > 1 || chart.order !== null ? (
-              <h2>
-                {words.strip[ladder]}
-                {ladder === "heat" && soft ? <small> {words.strip.heldBack}</small> : null}
-              </h2>
-            ) : null}
-            <Rail chart={chart} walk={walk} ladder={ladder} />
-            <dl class="grades">
-              {rows
-                .filter((row) => row.ladder === ladder)
-                .map((row) => (
-                  <div class="grade" key={row.scale} data-changed={row.was !== null}>
-                    <dt>{words.scales[row.scale] ?? row.scale}</dt>
-                    <dd>{row.grade}</dd>
-                  </div>
-                ))}
-            </dl>
-          </div>
-        ))}
-      </div>
-    );
-  }, [chart, walk.place, walk.was, walk.secure, soft]);
+/** What the coach does for a cue to answer or to leave. */
+function Gives({ drill, given }: { drill: Drill; given: Given }) {
+  const cues = drill.document.cues;
+  if (cues === undefined) return null;
+  return (
+    <p class="gives" data-testid="gives">
+      {given === "attack" ? cues.answer : cues.leave}
+    </p>
+  );
 }
 
-const MOST_TICKS = 24;
+interface GradesProps {
+  chart: Chart;
+  walk: Walk;
+  /** Whether the rung is one step from the last: only then is what changed of use. */
+  step: boolean;
+  held: boolean;
+}
 
-function Count({ count: { of, have, need } }: { count: Progress }) {
-  const name = words.strip.progressName[of] ?? of;
-  const text = words.strip.progress(have, need);
+/** Grades of the rung; memoised, since most marks leave the rungs unchanged. */
+function Grades({ chart, walk, step, held }: GradesProps) {
+  return useMemo(() => {
+    const rows = rowsOf(chart, walk, step).filter(({ ladder, was }) => {
+      return !held || ladder === "read" || was !== null;
+    });
+    return (
+      <dl class="grades" data-testid="grades">
+        {rows.map(({ ladder, scale, grade, was }) => (
+          <div class="grade" key={ladder + scale} data-changed={was !== null}>
+            <dt class="unseen">{SCALES[scale] ?? scale}</dt>
+            <dd>{grade}</dd>
+            {was === null ? null : <dd class="was">{_("was: %(grade)s", { grade: was })}</dd>}
+          </div>
+        ))}
+      </dl>
+    );
+  }, [chart, walk.place, walk.was, step, held]);
+}
+
+/** How far: a bar a count, with a notch where the last lesson left it. */
+export function Counts({ now: { chart, walk, told } }: { now: Shown }) {
+  const left = leftBy(chart, walk);
+  return (
+    <div class="counts" data-testid="progress">
+      {told.progress.map((count, at) => (
+        <Count key={count.of} count={count} left={left[at] ?? null} />
+      ))}
+    </div>
+  );
+}
+
+interface CountProps {
+  count: Progress;
+  /** Where the last lesson left this count. */
+  left: number | null;
+}
+
+function Count({ count: { of, have, need }, left }: CountProps) {
+  const name = countName(of);
   return (
     <div class="count">
       <p>
-        <b>
-          <Steady text={text} />
-        </b>{" "}
-        <span>{name}</span>
+        <b>{countWords(have, need)}</b> <span>{name}</span>
       </p>
-      {need <= MOST_TICKS ? (
-        <div class="ticks" style={{ "--have": have, "--need": need }} aria-hidden="true" />
-      ) : (
-        <progress value={have} max={need} aria-label={name} />
-      )}
+      <div
+        class="bar-of"
+        style={{ "--have": Math.max(0, have), "--need": need }}
+        aria-hidden="true"
+      >
+        {left === null ? null : <i class="left-by" style={{ "--left": Math.max(0, left) }} />}
+      </div>
     </div>
   );
 }

@@ -1,31 +1,23 @@
-/** Two fencers in turn, one tap apart; and the number of the cue for who marks along. */
+/** Switch between fencers in turn; and the cue's number for a second observer. */
 import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { nextNumber } from "../device/corrected";
-import { inOrder } from "../device/lesson";
-import { go } from "../router";
-import { fencerOf } from "../state";
-import { said } from "../words.observer";
-import { openHere } from "./Beside";
-import { announce } from "./feedback";
-import { folded, live, row } from "./live";
-import "../style/beside.css";
+import { go } from "../app/router";
+import { fencerOf } from "../app/state";
+import type { LessonRow } from "../device/db";
+import { _ } from "../language/i18n";
+import { cueNumber } from "../lesson/cueNumber";
+import { announce } from "../lesson/feedback";
+import { folded, openHere, row } from "../lesson/live";
+import "./company.css";
 
-/** So many names fit; of more, those begun last. */
+/** Most names shown; of more lessons, those opened last. */
 const MOST = 3;
 
-/** Whether the other fencer's turn comes after each cue. */
+/** Whether to switch fencers after each cue. */
 const each = signal(false);
 
-/** The number of the next cue of the drill on screen. */
-export function numberNow(): number {
-  const now = live.value;
-  const own = now?.events.filter((event) => event.coach === now.row.coach) ?? [];
-  return nextNumber(inOrder(own), now?.row.drill ?? "");
-}
-
-/** The lessons to switch between: those begun last, and always the one on screen. */
-function rowsFor(here: string | undefined): ReturnType<typeof openHere> {
+/** Lessons to switch between: the latest, and always the one on screen. */
+function rowsFor(here: string | undefined): LessonRow[] {
   const open = openHere();
   const rows = open.slice(-MOST);
   const now = open.find((row) => row.id === here);
@@ -42,11 +34,11 @@ export function InTurn() {
   const rows = rowsFor(here);
   useTurns(rows);
   return (
-    <div class="beside" data-testid="beside">
+    <div class="company" data-testid="beside">
       {rows.length < 2 ? null : (
         <>
           <fieldset class="turns" data-testid="turns">
-            <legend class="unseen">{said.turn.title}</legend>
+            <legend class="unseen">{_("Fencers in turn")}</legend>
             {rows.map((row) => (
               <button
                 type="button"
@@ -63,8 +55,8 @@ export function InTurn() {
             type="button"
             class="each"
             aria-pressed={each.value}
-            aria-label={said.turn.each}
-            title={said.turn.each}
+            aria-label={_("Take turns after each cue")}
+            title={_("Take turns after each cue")}
             data-testid="each"
             onClick={() => {
               each.value = !each.value;
@@ -84,17 +76,17 @@ export function InTurn() {
   );
 }
 
-/** Apart: it alone is drawn anew for each cue. */
+/** A component of its own, so that only it re-renders on each cue. */
 const CueNumber = () => (
   <p class="cue-number" data-testid="cue-number">
-    {said.turn.cue(numberNow())}
+    {_("Cue %(n)s", { n: cueNumber() })}
   </p>
 );
 
-/** After each mark of this lesson the next fencer's turn, where the coach wants it so. */
-function useTurns(rows: ReturnType<typeof openHere>): void {
+/** Switch to the next fencer after each mark, if enabled. */
+function useTurns(rows: LessonRow[]): void {
   const here = row.value?.id ?? "";
-  // not looked at, and nothing drawn anew for a mark, unless the coach wants turns
+  // subscribe to marks only if enabled, else every mark would re-render this
   const marks = each.value ? (folded.value?.marks.length ?? 0) : null;
   const last = useRef({ here, marks });
   useEffect(() => {

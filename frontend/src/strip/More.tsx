@@ -1,99 +1,69 @@
-/** All that is needed less often than a mark. */
-import { useState } from "preact/hooks";
+/** Less frequent actions of the strip. */
 import type { Drill } from "../device/types";
-import { Sheet } from "../Sheet";
-import { words } from "../words";
-import { inputs } from "../words.inputs";
-import { laterWords } from "../words.later";
-import { sheetWords } from "../words.sheets";
-import { Company } from "./Beside";
-import { Comfort } from "./Comfort";
-import { folded } from "./live";
-import { rate, write } from "./record";
+import { _ } from "../language/i18n";
+import { screenKept } from "../lesson/awake";
+import { Comfort } from "../lesson/Comfort";
+import { folded } from "../lesson/live";
+import { NoteField } from "../lesson/NoteField";
+import { rate } from "../lesson/record";
+import { Where } from "../lesson/where/Where";
+import { lazy } from "../ui/lazy";
+import { Sheet } from "../ui/Sheet";
+
+const Company = lazy<object>(() => import("./Company").then((file) => file.Company));
 
 interface Props {
   drill: Drill | null;
-  /** Whether soft and loud cues are proposed. */
-  mixed: boolean;
   onRung: () => void;
   onSet: () => void;
+  onMarks: () => void;
   onKeys: () => void;
   onRest: () => void;
   onFinish: () => void;
   onClose: () => void;
 }
 
-export function More({ drill, mixed, onRung, onSet, onKeys, onRest, onFinish, onClose }: Props) {
+export function More(props: Props) {
+  const { drill, onRung, onSet, onMarks, onKeys, onRest, onFinish, onClose } = props;
   return (
-    <Sheet title={words.strip.more} onClose={onClose}>
+    <Sheet title={_("More")} onClose={onClose}>
       {drill ? (
         <>
+          <button type="button" class="plain" data-testid="more-marks" onClick={onMarks}>
+            {_("Marks of this lesson")}
+          </button>
           <button type="button" class="plain" data-testid="more-set" onClick={onSet}>
-            {inputs.set.title}
+            {_("Marks after a set")}
           </button>
           <button type="button" class="plain" data-testid="more-rung" onClick={onRung}>
-            {sheetWords.setRung}
+            {_("Set the rung by hand")}
           </button>
           <button type="button" class="plain" data-testid="more-rest" onClick={onRest}>
-            {sheetWords.rest}
+            {_("Stop this drill for today")}
           </button>
         </>
       ) : null}
       <button type="button" class="strong" data-testid="more-finish" onClick={onFinish}>
-        {sheetWords.finish}
+        {_("End the lesson")}
       </button>
-      <Company onClose={onClose} />
+      <Company />
+      <Where inLesson />
       <Comfort
         when="before"
         value={folded.value?.comfort.before ?? null}
         onRate={(value) => rate("before", value)}
       />
       <NoteField />
-      {drill ? (
-        <section>
-          <h3>{sheetWords.how}</h3>
-          <p>{drill.how}</p>
-          {mixed ? <p>{words.strip.softLoud}</p> : null}
-          <p class="soft">{drill.safety}</p>
-        </section>
+      {screenKept.value === false ? (
+        <p class="soft" data-testid="goes-dark">
+          {_(
+            "This browser does not keep the screen on during a lesson: let the phone lock itself late, in its own settings.",
+          )}
+        </p>
       ) : null}
       <button type="button" class="plain" data-testid="more-keys" onClick={onKeys}>
-        {inputs.keys.title}
+        {_("Keys and clicker")}
       </button>
     </Sheet>
-  );
-}
-
-/** A note on the lesson; each one kept is an entry of its own. */
-export function NoteField() {
-  const [text, setText] = useState("");
-  const [kept, setKept] = useState(false);
-  const submit = async (event: Event) => {
-    event.preventDefault();
-    if (text.trim() === "") return;
-    await write(text.trim());
-    setText("");
-    setKept(true);
-  };
-  return (
-    <form class="note" onSubmit={submit}>
-      <label class="field">
-        <span>{laterWords.after.note}</span>
-        <textarea
-          rows={2}
-          maxLength={2000}
-          value={text}
-          data-testid="note"
-          onInput={(event) => {
-            setText(event.currentTarget.value);
-            setKept(false);
-          }}
-        />
-      </label>
-      <button type="submit" class="plain" data-testid="note-save">
-        {words.save}
-      </button>
-      {kept ? <p role="status">{laterWords.after.noteSaved}</p> : null}
-    </form>
   );
 }

@@ -1,6 +1,7 @@
-/** The ladder at a glance: its rungs bottom to top, and the one on now. */
-import type { Chart, LadderName, Walk } from "../device/types";
-import { words } from "../words";
+/** The ladder drawn as a rail, with the current and secure rungs. */
+import { LADDER_NAMES } from "../app/vocabulary";
+import { _ } from "../language/i18n";
+import type { Chart, LadderName, Walk } from "../rules/chart";
 
 interface Props {
   chart: Chart;
@@ -14,7 +15,7 @@ export function Rail({ chart, walk, ladder }: Props) {
     place === null ? -1 : (chart.places[place]?.[ladder] ?? -1);
   const now = rungAt(walk.place);
   const secure = rungAt(walk.secure);
-  const told = `${words.strip[ladder]}: ${words.strip.rung(now + 1, rungs.length)}`;
+  const told = `${LADDER_NAMES[ladder]}: ${_("Rung %(rung)s of %(of)s", { rung: now + 1, of: rungs.length })}`;
   return (
     <div class="rail" role="img" aria-label={told} data-ladder={ladder}>
       {rungs.map((rung, index) => (

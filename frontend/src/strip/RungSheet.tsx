@@ -1,11 +1,12 @@
 /** Set the rung by hand: the coach always wins. */
 import { useState } from "preact/hooks";
-import { LADDERS } from "../device/suggestion";
-import type { LadderName } from "../device/types";
-import { Sheet } from "../Sheet";
-import { words } from "../words";
-import { sheetWords } from "../words.sheets";
-import type { Shown } from "./live";
+import { useTyped } from "../app/typed";
+import { LADDER_NAMES } from "../app/vocabulary";
+import { _ } from "../language/i18n";
+import { row, type Shown } from "../lesson/live";
+import type { LadderName } from "../rules/chart";
+import { LADDERS } from "../rules/suggestion";
+import { Sheet } from "../ui/Sheet";
 
 interface Props {
   now: Shown;
@@ -19,19 +20,21 @@ export function RungSheet({ now: { chart, walk }, onSet, onClose }: Props) {
     read: here?.read ?? null,
     heat: here?.heat ?? null,
   });
-  const [reason, setReason] = useState("");
+  const [{ reason }, type, forget] = useTyped(`rung ${row.value?.id}`, () => ({ reason: "" }));
   const place = chart.places.findIndex((one) => one.read === rungs.read && one.heat === rungs.heat);
   const submit = (event: Event) => {
     event.preventDefault();
-    if (place >= 0) onSet(place, reason);
+    if (place < 0) return;
+    forget();
+    onSet(place, reason);
   };
   return (
-    <Sheet title={sheetWords.setRung} onClose={onClose}>
+    <Sheet title={_("Set the rung by hand")} onClose={onClose}>
       <form onSubmit={submit}>
         {LADDERS.map((ladder) => (
           <Rungs
             key={ladder}
-            title={words.strip[ladder]}
+            title={LADDER_NAMES[ladder]}
             name={ladder}
             labels={chart.ladders[ladder]?.rungs.map((rung) => rung.label) ?? []}
             value={rungs[ladder]}
@@ -39,16 +42,16 @@ export function RungSheet({ now: { chart, walk }, onSet, onClose }: Props) {
           />
         ))}
         <label class="field">
-          <span>{sheetWords.reason}</span>
+          <span>{_("Why (if you like)")}</span>
           <input
             type="text"
             maxLength={200}
             value={reason}
-            onInput={(event) => setReason(event.currentTarget.value)}
+            onInput={(event) => type({ reason: event.currentTarget.value })}
           />
         </label>
         <button type="submit" class="strong" data-testid="rung-save">
-          {sheetWords.setHere}
+          {_("Set this rung")}
         </button>
       </form>
     </Sheet>

@@ -1,27 +1,27 @@
-/** Marks after a set: tapped in a row, changed where needed, kept together. */
+/** Enter marks after a set: tapped in a row, edited, recorded together. */
 import { useState } from "preact/hooks";
-import type { Given, Mark } from "../device/types";
-import { Sheet } from "../Sheet";
-import { words } from "../words";
-import { inputs } from "../words.inputs";
-import { moveWords } from "./Cue";
-import type { Shown } from "./live";
-import { Pad } from "./Pad";
-import { MarkShape, MoveShape } from "./Shapes";
+import { _, ngettext } from "../language/i18n";
+import { countName, countWords } from "../lesson/counts";
+import type { Shown } from "../lesson/live";
+import { Pad } from "../lesson/Pad";
 import {
-  type Draft,
   type Entry,
   entriesOf,
-  type Gave,
   hold,
   keepSet,
   MOST,
   openDraft,
   preview,
+  type SetDraft,
   USUAL,
-} from "./set";
-
-const texts = inputs.set;
+} from "../lesson/set";
+import type { Given, Mark } from "../rules/chart";
+import type { Gave } from "../rules/order";
+import { cueName, GIVEN_NAMES, loudnessName, MARK_NAMES, TENSE_NAME } from "../ui/marks";
+import { MarkShape, MoveShape } from "../ui/Shapes";
+import { Sheet } from "../ui/Sheet";
+import { moveWords } from "./Cue";
+import "./set.css";
 
 interface Props {
   now: Shown;
@@ -30,7 +30,7 @@ interface Props {
   onFail: (error: unknown) => void;
 }
 
-/** Where the next mark goes: in place of one, or before one; null for the end of the row. */
+/** Where the next mark goes: replacing one or before one; null appends. */
 type Aim = { at: number; how: "change" | "before" } | null;
 
 export function SetSheet({ now, onClose, onKept, onFail }: Props) {
@@ -42,7 +42,7 @@ export function SetSheet({ now, onClose, onKept, onFail }: Props) {
   const entries = entriesOf(chart, draft);
   const mixed = Object.keys(chart.meaning).length > 1;
   const rows = mixed ? Math.max(entries.length, USUAL) : entries.length;
-  const renew = (next: Draft, to: Aim = null) => {
+  const renew = (next: SetDraft, to: Aim = null) => {
     hold(next);
     setDraft(next);
     setAim(to);
@@ -66,13 +66,19 @@ export function SetSheet({ now, onClose, onKept, onFail }: Props) {
     });
   };
   return (
-    <Sheet title={texts.title} onClose={onClose}>
-      <p>{texts.lead}</p>
-      {mixed ? <p class="soft">{texts.order}</p> : null}
+    <Sheet title={_("Marks after a set")} onClose={onClose}>
+      {draft.marks.length > 0 ? null : (
+        <p>
+          {_(
+            "Give the set first, then tap one mark for each action, in order. Nothing is kept yet.",
+          )}
+        </p>
+      )}
+      {mixed ? <p class="soft">{_("Give them in this order:")}</p> : null}
       <ol class="set" data-testid="set">
         {draft.gave.slice(0, rows).map((cue, at) => (
           <Row
-            // a row is its number
+            // rows are identified by position
             key={`row${at + 1}`}
             n={at + 1}
             entry={entries[at] ?? null}
@@ -86,17 +92,27 @@ export function SetSheet({ now, onClose, onKept, onFail }: Props) {
           />
         ))}
       </ol>
-      {stopped > 0 ? <p class="trouble">{texts.stopped(stopped)}</p> : null}
+      {stopped > 0 ? (
+        <p class="trouble">
+          {ngettext(
+            "%(n)s mark is kept. The rest could not be written down: they are still here, try again.",
+            "%(n)s marks are kept. The rest could not be written down: they are still here, try again.",
+            stopped,
+          )}
+        </p>
+      ) : null}
       <div class="set-pad">
         {entries.length > 0 ? (
           <Outcome now={now} entries={entries} onKeep={keep} keeping={keeping} />
         ) : null}
         <p role="status" data-testid="set-next">
           {aim !== null
-            ? texts[aim.how](aim.at + 1)
+            ? aim.how === "change"
+              ? _("Tap the mark that takes the place of action %(n)s.", { n: aim.at + 1 })
+              : _("Tap the mark that comes before action %(n)s.", { n: aim.at + 1 })
             : draft.marks.length < MOST
-              ? texts.next(draft.marks.length + 1)
-              : texts.full}
+              ? _("Tap the mark for action %(n)s.", { n: draft.marks.length + 1 })
+              : _("That is the longest set: keep it, or change it.")}
         </p>
         <Pad chart={chart} onMark={judge} />
       </div>
@@ -111,26 +127,40 @@ interface OutcomeProps {
   keeping: boolean;
 }
 
-/** What the marks would do, and the buttons that keep them. */
+/** Preview of the marks, and the buttons that record them. */
 function Outcome({ now, entries, onKeep, keeping }: OutcomeProps) {
   const { moves, counts } = preview(now, entries);
   const last = moves.at(-1);
   const far = counts
-    .map(({ of, have, need }) =>
-      `${words.strip.progress(have, need)} ${words.strip.progressName[of] ?? of}`.trim(),
-    )
+    .map(({ of, have, need }) => `${countWords(have, need)} ${countName(of)}`.trim())
     .join(", ");
   const beyond = entries.length - (moves[0]?.at ?? entries.length);
   return (
-    <section class="set-preview" data-testid="set-preview" aria-label={texts.preview}>
+    <section
+      class="set-preview"
+      data-testid="set-preview"
+      aria-label={_("What these marks would do")}
+    >
       {moves.map(({ at, move }) => (
         <p key={at} class="set-move">
           <MoveShape move={move} />
-          <span>{texts.moves(at, moveWords(now.chart, move))}</span>
+          <span>{_("Action %(n)s: %(move)s", { n: at, move: moveWords(now.chart, move) })}</span>
         </p>
       ))}
-      <p>{last === undefined ? texts.stays(far) : texts.ends(far)}</p>
-      {beyond > 0 ? <p class="soft">{texts.beyond(beyond)}</p> : null}
+      <p>
+        {last === undefined
+          ? _("No move yet: %(counts)s.", { counts: far })
+          : _("After the set: %(counts)s.", { counts: far })}
+      </p>
+      {beyond > 0 ? (
+        <p class="soft">
+          {ngettext(
+            "The last one was given before that move. It is recorded at the rung you gave, but it counts towards what comes after the move.",
+            "The last %(n)s were given before that move. They are recorded at the rung you gave, but they count towards what comes after the move.",
+            beyond,
+          )}
+        </p>
+      ) : null}
       <button
         type="button"
         class="strong"
@@ -138,7 +168,7 @@ function Outcome({ now, entries, onKeep, keeping }: OutcomeProps) {
         disabled={keeping}
         onClick={() => onKeep(entries.length)}
       >
-        {texts.keep(entries.length)}
+        {ngettext("Keep %(n)s mark", "Keep %(n)s marks", entries.length)}
       </button>
       {beyond > 0 ? (
         <button
@@ -148,7 +178,7 @@ function Outcome({ now, entries, onKeep, keeping }: OutcomeProps) {
           disabled={keeping}
           onClick={() => onKeep(entries.length - beyond)}
         >
-          {texts.keepFirst(entries.length - beyond)}
+          {ngettext("Keep the first only", "Keep the first %(n)s only", entries.length - beyond)}
         </button>
       ) : null}
     </section>
@@ -168,10 +198,10 @@ interface RowProps {
 }
 
 function Row({ n, entry, cue, mixed, open, onOpen, onBefore, onRemove, onGave }: RowProps) {
-  const given = words.strip.next(cue.given, cue.loud);
+  const given = cueName(cue.given, cue.loud);
   const other: Given = cue.given === "attack" ? "decoy" : "attack";
   const { loud } = cue;
-  const marked = entry === null ? null : entry.tense ? words.tense : words.marks[entry.mark];
+  const marked = entry === null ? null : entry.tense ? TENSE_NAME : MARK_NAMES[entry.mark];
   return (
     <li data-testid={`set-${n}`} data-mark-was={entry?.mark}>
       <button
@@ -194,7 +224,7 @@ function Row({ n, entry, cue, mixed, open, onOpen, onBefore, onRemove, onGave }:
         <div class="segments">
           {mixed ? (
             <button type="button" data-testid="set-other" onClick={() => onGave({ given: other })}>
-              {texts.flip(words.given[other])}
+              {_("It was: %(to)s", { to: GIVEN_NAMES[other] })}
             </button>
           ) : null}
           {loud === null ? null : (
@@ -203,14 +233,14 @@ function Row({ n, entry, cue, mixed, open, onOpen, onBefore, onRemove, onGave }:
               data-testid="set-loudness"
               onClick={() => onGave({ loud: !loud })}
             >
-              {texts.flip(words.loudness(!loud))}
+              {_("It was: %(to)s", { to: loudnessName(!loud) })}
             </button>
           )}
           <button type="button" data-testid="set-before" onClick={onBefore}>
-            {texts.insert}
+            {_("Put one before")}
           </button>
           <button type="button" data-testid="set-remove" onClick={onRemove}>
-            {texts.remove}
+            {_("Take out")}
           </button>
         </div>
       ) : null}

@@ -1,42 +1,48 @@
 /** The live page: cue, marks, undo. */
 import type { ComponentChildren } from "preact";
 import { useEffect, useLayoutEffect, useState } from "preact/hooks";
-import type { Judged } from "../device/lesson";
-import type { Mark } from "../device/types";
-import { _ } from "../i18n";
-import { later, loadSoon } from "../later";
-import { careConfirmed } from "../phone";
-import { go } from "../router";
-import { SyncPill } from "../SyncPill";
-import { settings } from "../settings";
-import { cared, drillOf, fencerOf, session, tell } from "../state";
-import { words } from "../words";
-import { stayAwake } from "./awake";
-import { Beside } from "./Beside";
-import { Care } from "./Care";
-import { Cue, whyOf } from "./Cue";
-import { announce, announcement, buzz, say } from "./feedback";
-import { GivenSwitch } from "./Given";
-import { say as sayGiven } from "./giving";
-import { type Action, listen } from "./keys";
-import { chartNow, folded, live, row, type Shown, shown, touched } from "./live";
-import { nextWords, startWait } from "./Next";
-import { loadLesson, openPart } from "./open";
-import { Pad } from "./Pad";
-import { nextPart } from "./part";
-import { expectMark, markCue, restDrill, setRung, undo } from "./record";
-import { Back } from "./Shapes";
-import { markName, Undo } from "./Undo";
-import { clear as clearWait } from "./wait";
+import { careConfirmed } from "../app/phone";
+import { settings } from "../app/settings";
+import { cared, drillOf, fencerOf, session } from "../app/state";
+import { listen } from "../keys/keys";
+import { _ } from "../language/i18n";
+import { stayAwake } from "../lesson/awake";
+import { announcement, attendSound } from "../lesson/feedback";
+import { Give } from "../lesson/Give";
+import { chartNow, live, row, type Shown, shown, touched } from "../lesson/live";
+import { loadLesson, openPart } from "../lesson/open";
+import { Pad } from "../lesson/Pad";
+import { expectMark, restDrill, setRung } from "../lesson/record";
+import { showing } from "../lesson/showing";
+import { clearWait } from "../lesson/wait";
+import { lazy, preloadSoon } from "../ui/lazy";
+import { Back } from "../ui/Shapes";
+import { SyncPill } from "../ui/SyncPill";
+import { judge, onKey, takeBack } from "./act";
+import { CompanyBar } from "./CompanyBar";
+import { Counts, Cue } from "./Cue";
+import { Last, Refusal } from "./Last";
+import { fail, respond, tellCue } from "./respond";
+import { Wait } from "./Wait";
 
-/** What is behind the marks comes after them: fetched once the strip stands. */
-const DrillSheet = later(() => import("./DrillSheet").then((file) => file.DrillSheet));
-const More = later(() => import("./More").then((file) => file.More));
-const RungSheet = later(() => import("./RungSheet").then((file) => file.RungSheet));
-const KeysSheet = later(() => import("./KeysSheet").then((file) => file.KeysSheet));
-const SetSheet = later(() => import("./SetSheet").then((file) => file.SetSheet));
+/** Secondary sheets, loaded after the strip has rendered. */
+const DrillSheet = lazy(() => import("../choose/DrillSheet").then((file) => file.DrillSheet));
+const More = lazy(() => import("./More").then((file) => file.More));
+const RungSheet = lazy(() => import("./RungSheet").then((file) => file.RungSheet));
+const KeysSheet = lazy(() => import("../keys/KeysSheet").then((file) => file.KeysSheet));
+const Begin = lazy<object>(() => import("./Begin").then((file) => file.Begin));
+const CountFromHere = lazy<object>(() => import("./Begin").then((file) => file.CountFromHere));
+const NextPart = lazy<object>(() => import("./NextPart").then((file) => file.NextPart));
+const SetSheet = lazy(() => import("./SetSheet").then((file) => file.SetSheet));
+const CueSheet = lazy(() => import("./CueSheet").then((file) => file.CueSheet));
+const StopSheet = lazy(() => import("./StopSheet").then((file) => file.StopSheet));
+const Barred = lazy<{ onOther: () => void }>(() => import("./Barred").then((file) => file.Barred));
+const EndSheet = lazy(() => import("./EndSheet").then((file) => file.EndSheet));
+const MarksSheet = lazy(() => import("./MarksSheet").then((file) => file.MarksSheet));
+const Care = lazy(() => import("./Care").then((file) => file.Care));
+const Minutes = lazy<object>(() => import("./Minutes").then((file) => file.Minutes));
 
-type Open = "none" | "drills" | "rung" | "more" | "keys" | "set";
+type Open = "none" | "drills" | "cue" | "rung" | "more" | "marks" | "keys" | "set" | "end" | "stop";
 
 export function Strip({ lesson }: { lesson: string }) {
   const [found, setFound] = useState(live.value?.row.id === lesson);
@@ -45,23 +51,40 @@ export function Strip({ lesson }: { lesson: string }) {
     loadLesson(lesson).then((here) => (here ? setFound(true) : setGone(true)), fail);
   }, [lesson]);
   useEffect(stayAwake, []);
+  useEffect(attendSound, []);
   if (gone) return <NotHere lesson={lesson} />;
-  return found ? <OnStrip /> : <p class="page">{words.loading}</p>;
+  return found ? <OnStrip /> : <p class="page">{_("Opening…")}</p>;
 }
 
-/** Not on this phone, or another coach's: two coaches never mark one lesson as one. */
-const NotHere = later<{ lesson: string }>(() => import("./NotHere").then((file) => file.NotHere));
+const NotHere = lazy<{ lesson: string }>(() =>
+  import("../lesson/NotHere").then((file) => file.NotHere),
+);
 
 function OnStrip() {
   const lesson = row.value;
   const drill = lesson?.drill ? (drillOf(lesson.drill) ?? null) : null;
   const chart = chartNow.value;
   const [open, setOpen] = useState<Open>(drill === null ? "drills" : "none");
-  // with the marks, not a frame after them: a key pressed at once counts
+  // layout effect: a key pressed in the first frame must count
   useLayoutEffect(() => listen(onKey), []);
   useEffect(() => clearWait, []);
   useEffect(tellCue, []);
-  useEffect(() => loadSoon(DrillSheet, More, RungSheet, KeysSheet, SetSheet), []);
+  useEffect(
+    () =>
+      preloadSoon(
+        DrillSheet,
+        CueSheet,
+        More,
+        RungSheet,
+        MarksSheet,
+        EndSheet,
+        StopSheet,
+        Barred,
+        KeysSheet,
+        SetSheet,
+      ),
+    [],
+  );
   if (lesson === undefined) return null;
   const coach = session.value?.coach.id ?? "";
   const heat = chart?.ladders.heat != null;
@@ -70,46 +93,87 @@ function OnStrip() {
     <main class="strip" data-testid="strip" data-hand={settings.value.hand}>
       <header class="bar">
         <a class="quiet" href="/">
-          <span class="unseen">{words.places.today}</span>
+          <span class="unseen">{_("Today")}</span>
           <Back />
         </a>
         <h1>
-          <span>{fencerOf(lesson.fencer)?.nickname}</span>
+          <span>{fencerOf(lesson.fencer)?.nickname} ·</span>
           <button
             type="button"
             class="drill-pick"
             data-testid="drill-pick"
             onClick={() => setOpen("drills")}
           >
-            <span class="unseen">{words.strip.drill}: </span>
-            <span>{drill?.name ?? words.strip.choose}</span>
+            <span class="unseen">{_("Drill")}: </span>
+            <span>{drill?.name ?? _("Choose a drill")}</span>
             <b aria-hidden="true">▾</b>
           </button>
         </h1>
+        <Minutes />
         <SyncPill short />
-        <button type="button" class="quiet" data-testid="more" onClick={() => setOpen("more")}>
-          {words.strip.more}
+        <button
+          type="button"
+          class="quiet dots"
+          data-testid="more"
+          aria-label={_("More")}
+          onClick={() => setOpen("more")}
+        >
+          ⋯
         </button>
       </header>
-      <Beside />
-      {chart && drill ? (
-        <OnScreen>{(now) => <Cue now={now} drill={drill} />}</OnScreen>
-      ) : (
-        <section class="cue">{drill ? <p class="why">{words.strip.notHere}</p> : null}</section>
-      )}
-      <div class="reach">
-        {drill ? <p class="how">{drill.how}</p> : null}
+      <CompanyBar />
+      <div class="shown">
+        <NextPart />
+        {chart ? <Give chart={chart} /> : null}
         {heat && !uncared && !touched.value ? (
-          <details class="safety" data-testid="safety">
-            <summary>{words.care.short}</summary>
-            <p>{drill?.safety}</p>
-          </details>
+          <button type="button" class="safety" data-testid="safety" onClick={() => setOpen("cue")}>
+            {_("Kit on, stop word agreed?")}
+          </button>
         ) : null}
-        <div class="aside" data-both={Object.keys(chart?.meaning ?? {}).length > 1}>
-          <Undo onUndo={takeBack} />
-          {chart ? <GivenSwitch chart={chart} /> : null}
+        {chart && drill ? (
+          <OnScreen>
+            {(now) => <Cue now={now} drill={drill} onOpen={() => setOpen("cue")} />}
+          </OnScreen>
+        ) : (
+          <section class="cue">
+            {drill ? (
+              <p class="why">
+                {_("This drill has not reached the phone yet: it comes with the next connection.")}
+              </p>
+            ) : null}
+          </section>
+        )}
+      </div>
+      <div class="reach">
+        {chart ? <OnScreen>{(now) => <Counts now={now} />}</OnScreen> : null}
+        {chart ? <Begin /> : null}
+        <div class="aside">
+          <Last />
+          {heat ? (
+            <button
+              type="button"
+              class="act stop"
+              data-testid="stop"
+              onClick={() => setOpen("stop")}
+            >
+              {_("Stop!")}
+            </button>
+          ) : null}
+          <Wait />
+          <Refusal />
         </div>
-        {chart ? <Pad chart={chart} onPress={expectMark} onMark={judge} /> : null}
+        {chart ? (
+          <div class="marks">
+            <Pad
+              chart={chart}
+              disabled={showing.value || uncared}
+              onPress={expectMark}
+              onMark={judge}
+            />
+            <CountFromHere />
+            <Barred onOther={() => setOpen("drills")} />
+          </div>
+        ) : null}
       </div>
       <Announcer />
       {open === "drills" ? (
@@ -123,6 +187,19 @@ function OnStrip() {
           }}
         />
       ) : null}
+      {open === "cue" && drill ? (
+        <OnScreen>
+          {(now) => (
+            <CueSheet
+              now={now}
+              drill={drill}
+              onRung={() => setOpen("rung")}
+              onClose={() => setOpen("none")}
+            />
+          )}
+        </OnScreen>
+      ) : null}
+      {open === "marks" ? <MarksSheet onUndo={takeBack} onClose={() => setOpen("none")} /> : null}
       {open === "rung" ? (
         <OnScreen>
           {(now) => (
@@ -140,18 +217,20 @@ function OnStrip() {
       {open === "more" ? (
         <More
           drill={drill}
-          mixed={chart?.order != null}
           onClose={() => setOpen("none")}
           onRung={() => setOpen("rung")}
           onSet={() => setOpen("set")}
+          onMarks={() => setOpen("marks")}
           onKeys={() => setOpen("keys")}
           onRest={() => {
             setOpen("none");
             restDrill()?.then(respond, fail);
           }}
-          onFinish={() => go(`/after/${lesson.id}`)}
+          onFinish={() => setOpen("end")}
         />
       ) : null}
+      {open === "stop" ? <StopSheet onClose={() => setOpen("none")} /> : null}
+      {open === "end" ? <EndSheet onClose={() => setOpen("none")} /> : null}
       {open === "keys" ? <KeysSheet onClose={() => setOpen("none")} /> : null}
       {open === "set" ? (
         <OnScreen>
@@ -175,108 +254,17 @@ function OnStrip() {
   );
 }
 
-/** What changes with each mark, apart: the rest of the strip is not drawn anew for it. */
+/** Subscribes to the drill on screen, so that a mark re-renders only this. */
 function OnScreen({ children }: { children: (now: Shown) => ComponentChildren }) {
   const now = shown.value;
   return now === null ? null : children(now);
 }
 
-/** Apart, so that reading it out draws nothing else anew. */
+/** A component of its own, so that announcements re-render nothing else. */
 function Announcer() {
   return (
     <p class="unseen" role="status" aria-live="assertive" data-testid="announcement">
       {announcement.value}
     </p>
   );
-}
-
-function judge(mark: Mark, tense: boolean): void {
-  const name = tense ? words.tense : words.marks[mark];
-  const marked = markCue(mark, tense);
-  if (marked) marked.then(() => respond(name), fail);
-  else refuse(`${name}: ${words.notInThisDrill}`);
-}
-
-function takeBack(mark: Judged): void {
-  undo(mark.id).then(() => respond(words.strip.undone(markName(mark)), "undone"), fail);
-}
-
-/** What the coach gives instead, felt and heard at once. */
-function give(change: Parameters<typeof sayGiven>[0]): void {
-  if (nextWords() === "") return;
-  sayGiven(change);
-  buzz("stay");
-  announce(nextWords());
-  say(nextWords());
-}
-
-const ACT: Record<Action, () => void> = {
-  correct: () => judge("correct", false),
-  tense: () => judge("correct", true),
-  late: () => judge("late", false),
-  early: () => judge("early", false),
-  decoy: () => judge("decoy", false),
-  undo: () => {
-    const last = folded.value?.marks.at(-1);
-    if (last) takeBack(last);
-    else refuse(words.strip.nothing);
-  },
-  wait: startWait,
-  "gave-attack": () => give({ given: "attack" }),
-  "gave-decoy": () => give({ given: "decoy" }),
-  "gave-soft": () => give({ loud: false }),
-  "gave-loud": () => give({ loud: true }),
-  again: tellCue,
-  next: goOn,
-};
-
-const onKey = (action: Action): void => ACT[action]();
-
-/** The next part of the plan; after the last one the lesson's end, which the coach confirms there. */
-function goOn(): void {
-  const part = nextPart();
-  if (part !== null) openPart(part).then(tellCue, fail);
-  else go(`/after/${live.value?.row.id}`);
-}
-
-/** The drill and all of its cue, as after looking at the screen. */
-function tellCue(): void {
-  const now = shown.value;
-  const drill = drillOf(live.value?.row.drill ?? "");
-  if (now === null || drill === undefined) return;
-  const count = now.told.progress.map(({ have, need }) => words.strip.progress(have, need));
-  const all = [drill.name, now.told.cue.join(", "), count.join(", "), nextWords()];
-  const text = all.filter((part) => part !== "").join(". ");
-  announce(text);
-  say(text);
-}
-
-/** Once an entry is safe: let the coach feel and hear what comes next. */
-function respond(first?: unknown, felt?: "undone"): void {
-  const now = shown.value;
-  const drill = drillOf(live.value?.row.drill ?? "");
-  if (now === null || drill === undefined) return;
-  const { chart, told } = now;
-  const done = typeof first === "string" ? `${first}.` : "";
-  const move = _(chart.words.move[told.move]);
-  const cue = told.cue.join(", ");
-  const next = nextWords();
-  buzz(felt ?? told.move);
-  const why = whyOf(chart, drill, told.why);
-  announce([done, `${move}.`, `${cue}.`, why, next].filter((part) => part !== "").join(" "));
-  // a cue that stays the same is not said again, except after an undo
-  const moved = told.move === "stay" ? "" : `${move}. ${told.changed || cue}.`;
-  say([done, felt ? `${cue}.` : moved, next].filter((part) => part !== "").join(" "));
-}
-
-function refuse(text: string): void {
-  buzz("failed");
-  announce(text);
-  say(text);
-}
-
-function fail(error: unknown): void {
-  console.error(error);
-  tell(words.strip.unmarked);
-  refuse(words.strip.unmarked);
 }

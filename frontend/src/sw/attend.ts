@@ -1,29 +1,33 @@
-/** The one place where the offline worker is registered; a new version is only offered. */
-import { signal } from "@preact/signals";
-
-export const updateReady = signal(false);
-
+/** Registers the service worker; a new version is offered, never forced. */
 let waiting: ServiceWorker | null = null;
 
+let ready = () => {};
+
 function offer(worker: ServiceWorker | null): void {
-  // without a controller this is the first visit: nothing old is running
+  // no controller: the first visit, with no old version running
   if (worker === null || navigator.serviceWorker.controller === null) return;
   waiting = worker;
-  updateReady.value = true;
+  ready();
 }
 
-export function attendWorker(): void {
+/**
+ * @param language the app's, in which the guide is to be kept for offline use
+ * @param onReady is called when a new version waits to be used
+ */
+export function attendWorker(language: string, onReady: () => void): void {
+  ready = onReady;
   if (!("serviceWorker" in navigator) || import.meta.env.DEV) return;
   addEventListener("vite:preloadError", loadAgain);
   void register();
+  void navigator.serviceWorker.ready.then(({ active }) => active?.postMessage({ guide: language }));
 }
 
 const AGAIN = "cue-ladder-loaded-again";
 const AGAIN_MS = 30_000;
 
 /**
- * A screen of this version is gone because another tab took the new one: everything is written
- * down, so load the page as the new version; but not again and again where that does not help.
+ * A chunk of this version is gone because another tab has activated a new one: reload as the new
+ * version, but not repeatedly if that does not help.
  */
 function loadAgain(event: Event): void {
   if (Date.now() - Number(sessionStorage.getItem(AGAIN) ?? 0) < AGAIN_MS) return;
@@ -55,10 +59,10 @@ const HELD = "cue-ladder-version-held";
 const PATIENCE_MS = 2_000;
 
 /**
- * Let the new version take over, and load it once.
+ * Activate the new version, and reload once.
  *
- * Now and then a browser holds on to the old one for minutes while a page of it is open: then leave
- * the page, which lets go of it. That load may still be of the old version, so one more follows.
+ * Browsers sometimes keep the old worker for minutes while a page of it is open. A forced reload
+ * makes them let go; it may still serve the old version, so one more follows.
  */
 export function applyUpdate(): void {
   const worker = navigator.serviceWorker;
@@ -70,7 +74,9 @@ export function applyUpdate(): void {
   }, PATIENCE_MS);
 }
 
-/** Whether the page was left because the old version was held on to; it says so once. */
+/**
+ * Whether the last reload was forced because the old version did not let go; cleared by reading.
+ */
 function wasHeld(): boolean {
   const held = sessionStorage.getItem(HELD) !== null;
   sessionStorage.removeItem(HELD);

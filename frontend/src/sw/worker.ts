@@ -1,4 +1,4 @@
-/** Offline: the whole build of one version, kept together, and the guide; no answer of the API. */
+/** Service worker: precaches one version's build, and the guide; never API replies. */
 import {
   addPlugins,
   cleanupOutdatedCaches,
@@ -11,7 +11,7 @@ import { inGuide, keepGuide, readGuide } from "./guide";
 
 declare const self: ServiceWorkerGlobalScope & { __WB_MANIFEST: (PrecacheEntry | string)[] };
 
-// a page sent in place of a missing script must not be kept as that script
+// an HTML fallback served for a missing script must not be cached as that script
 addPlugins([
   {
     cacheWillUpdate: async ({ request, response }) => {
@@ -35,11 +35,8 @@ registerRoute(
     denylist: [/^\/api\//, /^\/p\//, /^\/guide\//],
   }),
 );
-// the app must not wait for the guide, nor fail with it
-self.addEventListener("activate", (event) => {
-  event.waitUntil(keepGuide().catch(() => undefined));
-});
-
 self.addEventListener("message", (event) => {
   if (event.data === "take over") void self.skipWaiting();
+  // the app says in which language at each start: a worker cannot read its settings
+  if (event.data.guide) event.waitUntil(keepGuide(event.data.guide).catch(() => undefined));
 });

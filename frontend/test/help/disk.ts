@@ -1,4 +1,4 @@
-/** A journal in a real file of this machine, in the same text form as on the phone. */
+/** A journal in a real file, in the phone's format. */
 import { appendFile, mkdtemp, readFile, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -11,7 +11,6 @@ export async function diskJournal(): Promise<Journal & { path: string }> {
   const read = async () => decode([await readFile(path, "utf8")]);
   return {
     path,
-    kind: "file",
     open: async () => gistOf(await read()),
     read,
     add: (lines) => appendFile(path, encode(lines)),

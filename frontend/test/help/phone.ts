@@ -1,11 +1,11 @@
-/** A phone's stores for a test: a fresh database, a journal on disk, and what is built on them. */
-import "fake-indexeddb/auto";
+/** A phone's stores for tests: a fresh database, and a journal on disk. */
 import { type DeviceDb, openDeviceDb } from "../../src/device/db";
 import { Intake } from "../../src/device/intake";
 import type { Journal } from "../../src/device/journal";
 import { Ledger } from "../../src/device/ledger";
 import { Outbox } from "../../src/device/outbox";
 import { diskJournal } from "./disk";
+import "fake-indexeddb/auto";
 
 let count = 0;
 
@@ -16,7 +16,7 @@ export interface TestPhone {
   ledger: Ledger;
   outbox: Outbox;
   intake: Intake;
-  /** What the ledger told the screen. */
+  /** The ledger's notices. */
   told: string[];
 }
 

@@ -1,7 +1,8 @@
-/** A small server that speaks the sync part of the API over real HTTP, and can be made to fail. */
+/** A small HTTP server with the sync API, which can be made to fail. */
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
-import type { LessonEvent, Standing } from "../../src/device/types";
+import type { Standing } from "../../src/rules/chart";
+import type { LessonEvent } from "../../src/rules/events";
 
 export interface TestServer {
   base: string;
@@ -11,9 +12,9 @@ export interface TestServer {
   asked: string[];
   coach: string | null;
   standings: Standing[];
-  /** Called before an answer; return true when it has answered itself, or cut the line. */
+  /** Called before a reply; returns true if it has replied itself or cut the connection. */
   before: (request: IncomingMessage, reply: ServerResponse) => boolean;
-  /** Called after storing, before the reply to a push; return true to swallow the reply. */
+  /** Called between storing and replying to a push; returns true to drop the reply. */
   afterStore: (reply: ServerResponse) => boolean;
   refuse: (event: LessonEvent) => Record<string, string[]> | null;
   most: number;

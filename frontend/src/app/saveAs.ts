@@ -1,0 +1,8 @@
+/** Offer a blob as a download. */
+export function saveAs(name: string, content: Blob): void {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(content);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}

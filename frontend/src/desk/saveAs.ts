@@ -1,8 +1,0 @@
-/** Hand a file to the person at the screen. */
-export function saveAs(name: string, content: Blob): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(content);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}

@@ -1,5 +1,0 @@
-/** A translated catalogue, made into a module by the build. */
-declare module "*.po" {
-  const texts: import("./i18n").Catalogue;
-  export default texts;
-}
