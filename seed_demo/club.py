@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 CLUB = "Halle Nord Fencing Circle"
 PASSPHRASE = "lamplight on the piste"
@@ -47,3 +48,15 @@ FENCERS: tuple[Person, ...] = tuple(
     )
     for i, name in enumerate(_NAMES)
 )
+
+# Of these no consent to voice and stamps is noted.
+QUIET = ("Wim", "Zoe")
+ASKED = date(2026, 8, 1)
+
+
+def consent_to_noise(person: Person) -> dict[str, date]:
+    """The days on which voice and stamps were agreed to; for a minor by a guardian, too."""
+    if person.nickname in QUIET:
+        return {}
+    minor = ASKED.year - person.born <= 18
+    return {"noise_self": ASKED} | ({"noise_guardian": ASKED} if minor else {})

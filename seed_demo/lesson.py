@@ -12,12 +12,11 @@ from datetime import date
 
 import numpy as np
 
+from cueladder.evidence.learning.board import GIVEN, MARKS
 from cueladder.rules import Chart, Given, Kind, Mark, Walk, enter, step
 
 from .learners import HEAT, READ, Bools, Floats, Group, Ints, away, calm, draw, practise, tire
 
-GIVEN = tuple(Given)
-MARKS = tuple(Mark)
 ATTACK, DECOY = range(2)
 CORRECT, TENSE, LATE, EARLY, REACTED = range(5)
 SKILLS = {

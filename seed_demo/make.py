@@ -8,20 +8,20 @@ from datetime import date, timedelta
 import numpy as np
 
 from cueladder.rules import Chart
-from cueladder.store.bookings import plan_day
-from cueladder.store.clubs import add_coach, club_named
-from cueladder.store.db import db
-from cueladder.store.drills import add_drill, drills_of
-from cueladder.store.fencers import add_fencer, fencer_in
-from cueladder.store.library import library
-from cueladder.store.links import create_link
-from cueladder.store.migrate import up
-from cueladder.store.models import Chart as KeptChart
-from cueladder.store.models import Club
-from cueladder.store.seed import import_events
+from cueladder.store.access.clubs import add_coach, club_named
+from cueladder.store.access.links import create_link
+from cueladder.store.db.engine import db
+from cueladder.store.db.migrate import up
+from cueladder.store.db.models import Chart as KeptChart
+from cueladder.store.db.models import Club
+from cueladder.store.drills.library import library
+from cueladder.store.drills.versions import add_drill, drills_of
+from cueladder.store.fencers.bookings import plan_day
+from cueladder.store.fencers.edit import add_fencer, fencer_in
+from cueladder.store.log.seed import import_events
 from cueladder.story.lesson_plan import plan_for
 
-from .club import CLUB, COACHES, FENCERS, PASSPHRASE
+from .club import CLUB, COACHES, FENCERS, PASSPHRASE, consent_to_noise
 from .ids import uuid4
 from .season import WEEKS, Pupil, choose_drills, season
 
@@ -90,6 +90,7 @@ def _pupils(club: Club, coaches: list[str], rng: np.random.Generator) -> list[Pu
                 "weapon": person.weapon,
                 "hand": person.hand,
                 "consent": date(2026, 8, 1),
+                **consent_to_noise(person),
             },
         )
         chosen = choose_drills(documents, person.weapon, i // 3)
@@ -97,6 +98,7 @@ def _pupils(club: Club, coaches: list[str], rng: np.random.Generator) -> list[Pu
             Pupil(
                 id=fencer.id,
                 coach=coaches[person.coach],
+                second=coaches[(person.coach + 1) % len(coaches)],
                 device=devices[person.coach],
                 model=person.model,
                 evening=i // 3 % 5,

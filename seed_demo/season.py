@@ -11,12 +11,17 @@ import numpy as np
 
 from cueladder.rules import Chart, Kind, Mark, Walk, fresh
 
+from .beside import Beside
 from .ids import uuid7
 from .lesson import Fencer, lesson, newcomer
 
 Event = dict[str, Any]
 
 WEEKS = 17
+# Minutes of a lesson of twenty in which cues are given, and the most one drill has of them.
+TAUGHT, MOST_CUES = 18.0, 36
+# Days after which attack and decoy are mixed.
+MIXED_FROM = 21
 NOTES = (
     "Good eyes today, tired at the end.",
     "Hand drops before the parry; reminded once.",
@@ -33,6 +38,7 @@ class Pupil:
     Attributes:
         evening: of the club's training week, counted back from the last one given: 0 to 6. Not a
             day of the calendar, so that the club stands the same on whatever day it is made.
+        second: another coach, who gives the cues now and then.
     """
 
     id: str
@@ -42,6 +48,7 @@ class Pupil:
     evening: int
     at: str
     drills: Sequence[tuple[str, Chart]]
+    second: str = ""
     walks: dict[str, Walk] = field(default_factory=dict)
     skills: dict[str, Fencer] = field(default_factory=dict)
 
@@ -58,27 +65,36 @@ def season(
         weeks: how many weeks before today the season began.
     """
     counter = {p.device: 0 for p in pupils}
+    beside = Beside(pupils, weeks)
     for back in range(weeks * 7, 0, -1):
         day = today - timedelta(days=back)
         taught = [p for p in pupils if p.evening == (back - 1) % 7 and rng.random() < 0.9]
         for pupil in sorted(taught, key=lambda p: p.at):
-            yield from _lesson(pupil, day, weeks * 7 - back, counter, rng)
+            yield from _lesson(pupil, day, weeks * 7 - back, counter, rng, beside)
+        yield from beside.bouts(day, weeks * 7 - back, counter)
 
 
 def _lesson(
-    pupil: Pupil, day: date, since: int, counter: dict[str, int], rng: np.random.Generator
+    pupil: Pupil,
+    day: date,
+    since: int,
+    counter: dict[str, int],
+    rng: np.random.Generator,
+    beside: Beside,
 ) -> Iterator[Event]:
     hour, minute = map(int, pupil.at.split(":"))
     clock = datetime(day.year, day.month, day.day, hour, minute, tzinfo=UTC)
     lesson_id = uuid7(int(clock.timestamp() * 1000), rng)
 
-    def event(kind: str, seconds: float, **payload: Any) -> Event:
+    def event(
+        kind: str, seconds: float, chance: np.random.Generator = rng, **payload: Any
+    ) -> Event:
         nonlocal clock
         clock += timedelta(seconds=seconds)
         counter[pupil.device] += 1
         opening = kind == "lesson_opened"
         return {
-            "id": lesson_id if opening else uuid7(int(clock.timestamp() * 1000), rng),
+            "id": lesson_id if opening else uuid7(int(clock.timestamp() * 1000), chance),
             "type": kind,
             "device": pupil.device,
             "n": counter[pupil.device],
@@ -89,21 +105,24 @@ def _lesson(
         }
 
     yield event("lesson_opened", 0, fencer=pupil.id, day=day.isoformat())
+    yield event("setting_told", 0, beside.rng, **beside.setting(pupil))
     comfort = int(rng.integers(4, 8))
     yield event("comfort_rated", 10, when="before", value=comfort)
-    for drill, chart in _chosen(pupil, since, rng):
+    chosen = _chosen(pupil, since, rng)
+    for drill, chart in chosen:
         skill = pupil.skills.get(drill) or newcomer(pupil.model, rng)
         walk = pupil.walks.get(drill) or fresh(chart)
-        # two counts have to be met when attack and decoy are mixed: that takes longer
-        heated, mixed = chart.kind is not Kind.SENSITIZATION, len(chart.counters) > 1
-        cues = int(rng.integers(50, 75) if mixed else rng.integers(22, 40))
+        heated = chart.kind is not Kind.SENSITIZATION
+        # the drills share the lesson alike, each at the fencer's own pace in it
+        pace = float(skill.group.traits.pace[0])
+        cues = min(MOST_CUES, int(TAUGHT * 60 / len(chosen) / pace))
         taught = lesson(chart, walk, skill, day.isoformat(), cues=cues, rng=rng)
         pupil.walks[drill], pupil.skills[drill] = taught.walk, taught.fencer
         for cue in taught.cues:
             tense = cue.mark is Mark.TENSE
             yield event(
                 "cue_marked",
-                max(5.0, float(rng.normal(skill.group.traits.pace[0], 1))),
+                max(5.0, float(rng.normal(pace, 1))),
                 drill=drill,
                 chart=chart.id,
                 place=cue.place,
@@ -121,11 +140,13 @@ def _lesson(
 
 
 def _chosen(pupil: Pupil, since: int, rng: np.random.Generator) -> Sequence[tuple[str, Chart]]:
-    """Two or three drills of a lesson; mixing attack and decoy starts in the second month."""
-    ready = [d for d in pupil.drills if since >= 35 or d[1].kind is not Kind.DISCRIMINATION]
-    count = min(len(ready), int(rng.integers(2, 4)))
-    picked = sorted(rng.permutation(len(ready))[:count])
-    return [ready[i] for i in picked]
+    """Two or three drills of a lesson; later one that mixes attack and decoy mostly among them."""
+    mixed = [d for d in pupil.drills if d[1].kind is Kind.DISCRIMINATION]
+    others = [d for d in pupil.drills if d[1].kind is not Kind.DISCRIMINATION]
+    count = int(rng.integers(2, 4))
+    last = mixed[:1] if since >= MIXED_FROM and rng.random() < 0.85 else []
+    picked = sorted(rng.permutation(len(others))[: count - len(last)])
+    return [*(others[i] for i in picked), *last]
 
 
 def choose_drills(

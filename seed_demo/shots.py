@@ -81,6 +81,7 @@ def _choose(page: Page, slug: str) -> None:
 
 def _agree(page: Page) -> None:
     agree = page.get_by_test_id("care-agree")
+    page.locator("[data-testid=mark-correct]:enabled").or_(agree).first.wait_for()
     if agree.is_visible():
         agree.click()
 
