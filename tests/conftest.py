@@ -1,10 +1,16 @@
 """A real app on real databases: an SQLite file and PostgreSQL, each migrated as in use."""
 
+# ruff: noqa: E402 (the clock is set before anything reads it)
+from tests.morning import keep_midnight_away
+
+keep_midnight_away()
+
 import os
 import shutil
 import subprocess
 from pathlib import Path
 
+import freezegun
 import psycopg
 import pytest
 from hypothesis import settings
@@ -12,18 +18,68 @@ from playwright.sync_api import sync_playwright
 
 from cueladder.api.limits import limiter
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from tests.store.club import Club
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from cueladder.store.fencers import remnants
+from tests.browser.phone import ARGUMENTS, SHELL
+from tests.examples import TIMES
+from tests.patience import SECONDS
+from tests.store.club import CHEAP, Club
 
+# pytest's own clock, by which it tells the slowest tests
+freezegun.configure(extend_ignore_list=["_pytest.timing"])
 # Timings are never tested: a slow machine must not fail a property.
-settings.register_profile("house", deadline=None)
+settings.register_profile("house", deadline=None, max_examples=34 * TIMES)
 settings.load_profile("house")
 
+# What is erased waits for every transaction on the server, and other tests use the same one.
+remnants.PATIENCE = int(SECONDS)
+
 POSTGRES = os.environ.get("CUELADDER_TEST_PG", "postgresql://postgres@127.0.0.1:5432/postgres")
-# As cheap as argon2id gets: the tests sign in hundreds of times.
-CHEAP = {"ARGON2": (1, 8, 1)}
 DATABASES = ("sqlite", "postgresql")
+# What stores, sends and edits, what two do at once, and every route by every role runs on both;
+# all else on SQLite, and on PostgreSQL by `make test-postgresql`.
+ON_BOTH = ("store/", "faults/", "api/test_push.py", "api/test_edits.py", "api/test_roles.py")
+
+
+def pytest_addoption(parser):
+    parser.addoption("--engines", action="store_true", help="the stories in every engine, too")
+    parser.addoption(
+        "--postgresql", action="store_true", help="only what runs on SQLite alone, on PostgreSQL"
+    )
+
+
+def pytest_collection_modifyitems(config, items):
+    if not config.getoption("engines"):  # but for some kills of Chromium
+        items[:] = [
+            one
+            for one in items
+            if "engines" not in one.path.parts
+            or (one.path.name == "test_kills.py" and "[chromium]" in one.name)
+        ]
+    if config.getoption("postgresql"):
+        items[:] = [one for one in items if _runs_elsewhere(one)]
+
+
+def _runs_elsewhere(item):
+    params = getattr(getattr(item, "callspec", None), "params", {})
+    return params.get("app") == "postgresql" and not _path(item).startswith(ON_BOTH)
+
+
+def _path(item):
+    return item.path.relative_to(Path(__file__).parent).as_posix()
+
+
+def pytest_generate_tests(metafunc):
+    named = [mark.args[0] for mark in metafunc.definition.iter_markers("parametrize")]
+    if "app" not in metafunc.fixturenames or "app" in named:
+        return
+    sqlite, postgresql = DATABASES
+    if _path(metafunc.definition).startswith(ON_BOTH):
+        on = DATABASES
+    else:
+        on = (postgresql,) if metafunc.config.getoption("postgresql") else (sqlite,)
+    metafunc.parametrize("app", on, indirect=True)
 
 
 @pytest.fixture(scope="session")
@@ -64,6 +120,14 @@ def chromium():
         yield playwright
 
 
+@pytest.fixture(scope="session")
+def chrome(chromium):
+    """One browser for all that keeps nothing in it."""
+    browser = chromium.chromium.launch(executable_path=SHELL, args=ARGUMENTS)
+    yield browser
+    browser.close()
+
+
 @pytest.fixture
 def nginx():
     """The program, installed where that is possible, or a visible skip."""
@@ -96,9 +160,9 @@ class empty_database:
             connection.execute(statement)
 
 
-@pytest.fixture(params=DATABASES)
+@pytest.fixture
 def app(request):
-    """The app on each database, emptied, with a small front end."""
+    """The app on a database, emptied, with a small front end; on which, see `ON_BOTH`."""
     made = request.getfixturevalue(f"{request.param}_app")
     limiter.reset()
     with made.app_context():

@@ -6,8 +6,8 @@ import random
 from dataclasses import dataclass
 from typing import Any
 
-from cueladder.store.corrected import numbers_of
-from cueladder.store.fold import effective, in_lesson
+from cueladder.store.log.corrected import numbers_of
+from cueladder.store.log.fold import effective, in_lesson
 
 DRILL, COACH = "drill", "coach"
 
@@ -41,9 +41,11 @@ def marks_of(rng: random.Random, most: int = 12) -> list[dict[str, Any]]:
         marks = [each["id"] for each in events if each["type"] == "cue_marked"]
         chance = rng.random()
         if marks and chance < 0.15:
-            event |= {"type": "mark_voided", "mark": rng.choice(marks)}
+            acts = [each["id"] for each in events if "drill" in each]
+            event |= {"type": "mark_voided", "mark": rng.choice(acts)}
         elif chance < 0.2:
-            event |= {"type": "rung_set", "drill": DRILL}
+            kind = rng.choice(["rung_set", "drill_rested", "start_sought", "stop_called"])
+            event |= {"type": kind, "drill": DRILL}
         else:
             event |= {"type": "cue_marked", "drill": rng.choice([DRILL] * 7 + ["another drill"])}
             if marks and chance < 0.6:

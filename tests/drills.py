@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
 from typing import Any
 
 from cueladder.rules import Chart, Drill, compile_chart
+
+FIRST = Path(__file__).parent / "cases" / "first.json"
 
 SCALES: dict[str, Any] = {
     "size": {"family": "read", "grades": ["whole arm", "forearm", "wrist"]},
@@ -54,6 +58,7 @@ def chart_of(kind: str = "sensitization", **changes: Any) -> Chart:
 RULES: list[dict[str, Any]] = [
     {"family": "changepoint", "p0": 0.8, "p1": 0.96, "patience": 3},
     {"family": "changepoint", "p0": 0.6, "p1": 0.9},
+    {"family": "changepoint", "goal": 6, "slip": 3, "floor": 4, "patience": 3},
     {"family": "run", "n": 5},
     {"family": "run", "n": 4, "back_in_row": 3, "back_in_last": None},
     {"family": "window", "k": 4, "w": 5},
@@ -91,3 +96,17 @@ def changed_ladders() -> list[list[Chart]]:
             ]
         )
     return found
+
+
+def first_charts(kind: str) -> list[Chart]:
+    """Charts of version 1 of the same drill of a kind, some with changed ladders."""
+    docs = json.loads(FIRST.read_text())["charts"].values()
+    return [Chart.from_json(doc) for doc in docs if doc["kind"] == kind]
+
+
+def after_first() -> list[list[Chart]]:
+    """For each kind a drill that had charts of version 1, two ladders of it, and now has others."""
+    return [
+        [*first_charts(kind)[-2:], *versions[:2]]
+        for kind, versions in zip(GIVES, changed_ladders(), strict=True)
+    ]

@@ -15,6 +15,7 @@ from cueladder.rules import (
     fresh,
     rebase,
     rest,
+    seek,
     set_place,
     step,
     suggestion,
@@ -37,6 +38,8 @@ def history(chart: Chart, rng: random.Random, most: int = 60) -> list[Op]:
             ops.append({"do": "set", "place": rng.randrange(len(chart.places))})
         elif chance < 0.06:
             ops.append({"do": "rest"})
+        elif chance < 0.07 and chart.find:
+            ops.append({"do": "seek"})
         else:
             given = rng.choice(list(chart.meaning))
             marks = list(chart.meaning[given])
@@ -63,6 +66,8 @@ def act(chart: Chart, walk: Walk, op: Op) -> Walk:
         return set_place(chart, walk, op["place"])
     if op["do"] == "rest":
         return rest(chart, walk)
+    if op["do"] == "seek":
+        return seek(chart, walk) if chart.find else walk
     return step(chart, walk, Given(op["given"]), Mark(op["mark"]))
 
 

@@ -8,14 +8,13 @@ from __future__ import annotations
 
 import json
 import random
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from cueladder.rules import Chart, Walk, due_by, fresh
+from cueladder.rules import Walk, due_by
 from tests.corrections import marks_of, told_of
-from tests.drills import changed_ladders, charts
+from tests.drills import after_first, changed_ladders, charts
 from tests.histories import changed_history, history, replay, told
 
 PATH = Path(__file__).parent / "cases" / "walk.json"
@@ -40,11 +39,12 @@ def make_changed() -> dict[str, Any]:
     """Histories in which the drill is changed under way, at a fixed seed."""
     rng = random.Random(20260106)
     cases = []
-    for versions in changed_ladders():
+    ways = [*changed_ladders(), *after_first()]
+    for versions in ways:
         for _ in range(PER_CHART):
             ops, said = changed_history(versions, rng)
             cases.append({"chart": versions[0].id, "ops": ops, "told": said})
-    every = [chart for versions in changed_ladders() for chart in versions]
+    every = [chart for versions in ways for chart in versions]
     return {"charts": {c.id: c.to_json() for c in every}, "cases": cases}
 
 
@@ -62,18 +62,13 @@ def make_away() -> list[Any]:
         worked = []
         for _ in range(rng.randint(1, 3)):
             walk = rng.choice(replay(chart, history(chart, rng)))
-            worked.append({"chart": chart.id, "day": walk.day, "met": walk.met})
+            worked.append({"chart": chart.id, "day": walk.day, "walk": walk.to_json()})
         last = max(one["day"] for one in worked)
         today = date.fromisoformat(last) + timedelta(days=rng.choice([0, 5, 9, 10, 11, 28, 29, 60]))
-        until = due_by((chart, left(chart, one), one["day"]) for one in worked)
+        until = due_by((chart, Walk.from_json(one["walk"]), one["day"]) for one in worked)
         told = {"until": until, "due": until < today.isoformat()}
         cases.append({"worked": worked, "today": today.isoformat(), "last": last, **told})
     return cases
-
-
-def left(chart: Chart, one: dict[str, Any]) -> Walk:
-    """A walk of which only the last rung met, and the day, matter."""
-    return replace(fresh(chart), met=one["met"], day=one["day"])
 
 
 def main() -> None:

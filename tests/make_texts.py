@@ -20,13 +20,18 @@ from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
 from cueladder.language import FOLDER, LANGUAGES, catalogue_file
+from cueladder.store.drills.library import library
+from cueladder.story.drill_text import each_text
 
 ROOT = Path(__file__).parent.parent
 PACKAGE = FOLDER.parent
 OTHERS = tuple(language for language in LANGUAGES if language != "en")
 NOTE = """
 # Written by the makers of Cue Ladder, not by coaches of this language: corrections are welcome.
-# Plain words to a coach or a parent, polite form; %(name)s is filled in and stays as it is."""
+# Plain words to a coach or a parent; %(name)s is filled in and stays as it is.
+# A sentence marked "unread" has been read by no coach who teaches in this language: whoever has
+# read it and put it right takes that line out."""
+UNREAD = "unread"
 SINCE = datetime(2026, 11, 25, tzinfo=UTC)
 PYTHON = {"say": None, "say_n": (1, 2), "later": None}
 GETTEXT = {"_": None, "ngettext": (1, 2)}
@@ -69,14 +74,32 @@ SOURCES = {
 }
 
 
+DRILLS = PACKAGE / "library"
+DOMAINS = (*SOURCES, "library")
+
+
 def texts(domain: str) -> Catalog:
-    """Every text of a domain as it stands in the code."""
+    """Every text of a domain as it stands in the code, or in the starter drills."""
+    if domain == "library":
+        return drill_texts()
     catalogue = Catalog(charset="utf-8", fuzzy=False)
     for folder, methods, keywords in SOURCES[domain]:
         found = extract_from_dir(folder, methods, keywords=keywords, comment_tags=("Translators:",))
         for name, line, message, comments, context in sorted(found, key=lambda one: one[:2]):
             where = (folder / name).relative_to(ROOT).as_posix()
             catalogue.add(message, None, [(where, line)], auto_comments=comments, context=context)
+    return catalogue
+
+
+def drill_texts() -> Catalog:
+    """Every text of the starter drills, drill by drill as they are written."""
+    catalogue = Catalog(charset="utf-8", fuzzy=False)
+    for document in library():
+        where = (DRILLS / f"{document['slug']}.json").relative_to(ROOT).as_posix()
+        said: list[str] = []
+        each_text(document, lambda text, said=said: said.append(text) or text)
+        for text in said:
+            catalogue.add(text, None, [(where, 1)])
     return catalogue
 
 
@@ -94,7 +117,21 @@ def updated(language: str, domain: str) -> Catalog:
     catalogue = known(language, domain)
     catalogue.update(texts(domain), no_fuzzy_matching=True, update_creation_date=False)
     catalogue.obsolete.clear()
+    mark_new(catalogue)
     return catalogue
+
+
+def mark_new(catalogue: Catalog) -> None:
+    """Mark what is not translated yet: whatever is written there, nobody has read it."""
+    new = set(missing(catalogue))
+    for message in catalogue:
+        if message.id and (message.id[0] if message.pluralizable else message.id) in new:
+            message.user_comments = [UNREAD]
+
+
+def unread(catalogue: Catalog) -> int:
+    """How many of its sentences no coach of the language has read."""
+    return sum(UNREAD in message.user_comments for message in catalogue if message.id)
 
 
 def missing(catalogue: Catalog) -> Iterator[str]:
@@ -112,6 +149,9 @@ def _headed(catalogue: Catalog, language: str, domain: str) -> Catalog:
     catalogue.project, catalogue.version = "Cue Ladder", domain
     catalogue.msgid_bugs_address = catalogue.last_translator = "Cue Ladder"
     catalogue.language_team = name
+    # CLDR has a third form for whole millions, which no text here needs; Babel cannot be told
+    catalogue._num_plurals = 2
+    catalogue._plural_expr = "(n > 1)" if language == "fr" else "(n != 1)"
     catalogue.creation_date = catalogue.revision_date = SINCE
     catalogue.fuzzy = False
     return catalogue
@@ -130,9 +170,10 @@ def main() -> None:
     """Update every catalogue, and list what is left to translate."""
     left = 0
     for language in OTHERS:
-        for domain in SOURCES:
+        for domain in DOMAINS:
             catalogue = updated(language, domain)
             write(language, domain, catalogue)
+            print(f"{language} {domain}: {unread(catalogue)} of {len(catalogue)} unread")
             for text in missing(catalogue):
                 left += 1
                 print(f"{language} {domain}: {text}")

@@ -8,12 +8,13 @@ import socket
 import ssl
 import subprocess
 import sys
-import time
 import uuid
 from pathlib import Path
 
 import pytest
 
+from tests.patience import SECONDS, until
+from tests.ports import free_port
 from tests.store.club import PASSPHRASE
 
 GUIDE = Path(__file__).parent.parent / "backend" / "cueladder" / "pages" / "guide" / "going-live.md"
@@ -25,17 +26,6 @@ def part(language):
     return found
 
 
-def free_ports(count):
-    probes = [socket.socket() for _ in range(count)]
-    try:
-        for probe in probes:
-            probe.bind(("127.0.0.1", 0))
-        return [probe.getsockname()[1] for probe in probes]
-    finally:
-        for probe in probes:
-            probe.close()
-
-
 @pytest.fixture
 def live(nginx, bare_postgres_url, tmp_path):
     """Starts what the guide says; tells the ports, the certificate and the set-up code."""
@@ -43,7 +33,7 @@ def live(nginx, bare_postgres_url, tmp_path):
     (static / "assets").mkdir(parents=True)
     (static / "index.html").write_text("<!doctype html><title>Cue Ladder</title>")
     (static / "sw.js").write_text("// worker")
-    secure, plain, inner = free_ports(3)
+    secure, plain, inner = free_port(), free_port(), free_port()
     env = {**os.environ, "DATABASE_URL": bare_postgres_url, "CUELADDER_PROXIES": "1"}
     command = [sys.executable, "-m", "cueladder.cli"]
     subprocess.run([*command, "--data", str(tmp_path), "certificate", "--name", "localhost"],
@@ -62,8 +52,8 @@ def live(nginx, bare_postgres_url, tmp_path):
         subprocess.Popen([nginx, "-p", str(tmp_path), "-c", str(config)]),
     ]
     try:
-        _wait(inner)
-        _wait(secure)
+        until(lambda: answers(inner), "the app")
+        until(lambda: answers(secure), "nginx")
         code = re.search(r"Set-up code: (\S+)", told)[1]
         yield {"secure": secure, "plain": plain, "code": code, "folder": certificates}
     finally:
@@ -71,7 +61,7 @@ def live(nginx, bare_postgres_url, tmp_path):
             server.terminate()
         for server in servers:
             try:
-                server.wait(timeout=40)
+                server.wait(timeout=SECONDS)
             except subprocess.TimeoutExpired:
                 server.kill()
                 server.wait()
@@ -103,25 +93,19 @@ def _config(folder, certificates, secure, plain, inner):
 def answers(port):
     """Whether someone listens there."""
     try:
-        socket.create_connection(("127.0.0.1", port), timeout=1).close()
+        socket.create_connection(("127.0.0.1", port), timeout=SECONDS).close()
     except OSError:
         return False
     return True
-
-
-def _wait(port):
-    for _ in range(600):
-        if answers(port):
-            return
-        time.sleep(0.1)
-    raise AssertionError(f"nothing answers at port {port}")
 
 
 def ask(live, method, path, body=None, cookie=None, trust=True):
     context = ssl.create_default_context(
         cafile=str(live["folder"] / "authority.crt") if trust else None
     )
-    line = http.client.HTTPSConnection("localhost", live["secure"], context=context, timeout=60)
+    line = http.client.HTTPSConnection(
+        "localhost", live["secure"], context=context, timeout=SECONDS
+    )
     headers = {"X-Cue-Ladder": "1", "Content-Type": "application/json"}
     if cookie:
         headers["Cookie"] = cookie
@@ -162,7 +146,7 @@ def test_the_recipes_of_the_guide_make_a_secure_site(live):
     assert json.loads(body)["url"].startswith(f"https://localhost:{live['secure']}/pair#")
 
     # plain HTTP leads to HTTPS
-    line = http.client.HTTPConnection("localhost", live["plain"], timeout=30)
+    line = http.client.HTTPConnection("localhost", live["plain"], timeout=SECONDS)
     line.request("GET", "/p/x")
     answer = line.getresponse()
     assert (answer.status, answer.getheader("Location")) == (301, "https://localhost/p/x")

@@ -2,7 +2,6 @@
 
 import os
 import shutil
-import socket
 import subprocess
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -11,10 +10,11 @@ import psycopg
 import pytest
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from tests.conftest import CHEAP
-from tests.store.club import Club
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from tests.patience import SECONDS, until
+from tests.ports import free_port
+from tests.store.club import CHEAP, Club
 
 SETTINGS = """
 listen_addresses = '127.0.0.1'
@@ -22,12 +22,6 @@ unix_socket_directories = ''
 fsync = off
 max_wal_senders = 4
 """
-
-
-def free_port():
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
 
 
 class Cluster:
@@ -42,7 +36,7 @@ class Cluster:
         command = [*user, str(self.programs / program), *map(str, arguments)]
         # its log goes to a file: a pipe would stay open with the server
         with open(f"{self.folder}.log", "a") as log:
-            subprocess.run(command, check=True, stdout=log, stderr=log, timeout=60, cwd="/")
+            subprocess.run(command, check=True, stdout=log, stderr=log, timeout=SECONDS, cwd="/")
 
     def start(self):
         with open(self.folder / "postgresql.conf", "a") as conf:
@@ -108,12 +102,8 @@ def club(pair, tmp_path):
 def wait_for(primary, replica):
     """Until the replica has all that the primary wrote."""
     (written,) = primary.ask("SELECT pg_current_wal_lsn()")
-    for _ in range(500):
-        (there,) = replica.ask(f"SELECT pg_last_wal_replay_lsn() >= '{written}'")
-        if there:
-            return
-        replica.ask("SELECT pg_sleep(0.02)")
-    raise AssertionError("the replica does not follow")
+    there = f"SELECT pg_last_wal_replay_lsn() >= '{written}'"
+    until(lambda: replica.ask(there)[0], "the replica")
 
 
 def lesson(club, count):

@@ -6,6 +6,7 @@ from datetime import date
 
 import orjson
 import pytest
+from babel.messages.catalog import Catalog
 from flask import Flask
 
 from cueladder import language
@@ -24,10 +25,20 @@ from cueladder.rules.said import (
     tell,
 )
 from cueladder.rules.words import MOVES, WHY
-from tests.make_texts import OTHERS, SOURCES, known, missing, scripts, texts
+from tests.make_texts import (
+    DOMAINS,
+    OTHERS,
+    UNREAD,
+    known,
+    mark_new,
+    missing,
+    scripts,
+    texts,
+    unread,
+)
 
 HOLE = re.compile(r"%\(\w+\)s|\{\w+\}|%%")
-EACH = [(each, domain) for each in OTHERS for domain in SOURCES]
+EACH = [(each, domain) for each in OTHERS for domain in DOMAINS]
 
 
 def messages(catalogue):
@@ -42,7 +53,7 @@ def forms(message):
     return message.string if message.pluralizable else (message.string,)
 
 
-@pytest.mark.parametrize("domain", SOURCES)
+@pytest.mark.parametrize("domain", DOMAINS)
 def test_every_text_of_the_code_is_in_the_catalogues_and_no_other(domain):
     wanted = {ids(message) for message in messages(texts(domain))}
     assert len(wanted) > 250
@@ -83,6 +94,21 @@ def test_a_translation_opens_and_ends_as_its_text_does(each, domain):
             assert (text[-1] in ".:…") == (said[-1] in ".:…"), text
 
 
+@pytest.mark.parametrize("each", OTHERS)
+def test_each_text_of_the_drills_has_a_translation_of_its_own_to_come_back_from(each):
+    told = [message.string for message in messages(known(each, "library"))]
+    assert len(set(told)) == len(told)
+
+
+def test_a_new_text_is_marked_as_read_by_no_native_coach_and_one_that_was_read_is_not():
+    catalogue = Catalog(locale="de")
+    catalogue.add("parry", "Parade")
+    catalogue.add("riposte", "")
+    mark_new(catalogue)
+    assert catalogue["riposte"].user_comments == [UNREAD]
+    assert unread(catalogue) == 1
+
+
 def test_a_plan_keeps_the_role_before_its_colon_in_every_language():
     for each in OTHERS:
         for message in messages(known(each, "server")):
@@ -115,7 +141,7 @@ def test_what_is_said_is_plain_english_until_it_is_told():
     said = say("Secure up to %(rung)s.", rung=say("rung %(rung)s of %(of)s", rung=3, of=8))
     assert said == "Secure up to rung 3 of 8."
     assert tell(said, speaker_of("de")) == "Sicher bis Stufe 3 von 8."
-    assert tell(said, speaker_of("it")) == "Acquisito fino a gradino 3 di 8."
+    assert tell(said, speaker_of("it")) == "Acquisito fin qui: gradino 3 di 8."
     assert tell("a name", speaker_of("de")) == "a name"
 
 

@@ -5,9 +5,9 @@ import uuid
 import pytest
 from sqlalchemy import select
 
-from cueladder.store.audit import audit_of
-from cueladder.store.db import db
-from cueladder.store.models import Booking, Fencer
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Booking, Fencer
+from cueladder.store.log.audit import audit_of
 from tests.store.club import HEADER, Club
 
 DAY, BEFORE, AFTER = "2026-03-09", "2026-03-02", "2026-03-16"

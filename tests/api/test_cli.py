@@ -3,16 +3,16 @@
 import os
 import re
 import signal
-import socket
 import subprocess
 import sys
-import time
 import urllib.request
 
 import pytest
 from click.testing import CliRunner
 
 from cueladder.cli import main
+from tests.patience import SECONDS, until
+from tests.ports import free_port
 
 ENV = {k: v for k, v in os.environ.items() if k not in ("DATABASE_URL", "CUELADDER_DATA")}
 
@@ -29,13 +29,6 @@ def command(folder, *words):
 
 def run(folder, *words):
     return CliRunner().invoke(main, ["--data", str(folder), *words])
-
-
-@pytest.fixture
-def free_port():
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
 
 
 def test_a_coach_is_added_to_a_new_club_with_the_starter_drills(tmp_path):
@@ -66,9 +59,10 @@ def test_the_database_goes_up_and_down(tmp_path):
     assert run(tmp_path, "db", "downgrade", "base").stdout == "Done.\n"
 
 
-def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_port):
+def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path):
+    port = free_port()
     server = subprocess.Popen(
-        command(tmp_path, "serve", "--port", str(free_port)),
+        command(tmp_path, "serve", "--port", str(port)),
         env=ENV,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
@@ -76,16 +70,16 @@ def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path, free_
         preexec_fn=_heed_ctrl_c,
     )
     try:
-        assert _answer(f"http://127.0.0.1:{free_port}/api/health")
-        again = command(tmp_path, "serve", "--port", str(free_port))
+        assert until(lambda: _answer(f"http://127.0.0.1:{port}/api/health"), "the server")
+        again = command(tmp_path, "serve", "--port", str(port))
         second = subprocess.run(again, env=ENV, capture_output=True, text=True, check=False)
         assert second.returncode == 1
         assert len(second.stderr.splitlines()) == 1
-        assert f"127.0.0.1:{free_port}" in second.stderr
+        assert f"127.0.0.1:{port}" in second.stderr
         assert "Try --port" in second.stderr
     finally:
         server.send_signal(signal.SIGINT)
-        server.communicate(timeout=20)
+        server.communicate(timeout=SECONDS)
     assert server.returncode == 0
 
 
@@ -110,10 +104,8 @@ def _heed_ctrl_c():
 
 
 def _answer(url):
-    for _ in range(200):
-        try:
-            with urllib.request.urlopen(url, timeout=2) as answer:
-                return answer.read()
-        except OSError:
-            time.sleep(0.1)
-    raise AssertionError(f"{url} does not answer")
+    try:
+        with urllib.request.urlopen(url, timeout=SECONDS) as answer:
+            return answer.read()
+    except OSError:
+        return None

@@ -5,8 +5,8 @@ import json
 import pytest
 from sqlalchemy import select
 
-from cueladder.store.db import db
-from cueladder.store.models import Audit, Event, LessonDrill
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Audit, Event, LessonDrill
 from tests.drills import READ, SCALES, document
 from tests.store.club import Club, statuses
 
@@ -45,7 +45,7 @@ def past():
     """Everything stored of the lessons, as it stands in the database."""
     events = [(e.id, json.dumps(e.payload)) for e in db.session.scalars(select(Event))]
     rows = [
-        (d.lesson_id, json.dumps([d.before, d.after, d.suggestion]), d.move, d.trials)
+        (d.lesson_id, json.dumps([d.before, d.after]), d.trials)
         for d in db.session.scalars(select(LessonDrill))
     ]
     db.session.rollback()
@@ -82,7 +82,7 @@ def test_a_copy_without_a_slug_gets_a_free_one_from_its_name(club):
 def test_a_drill_says_whose_it_is_and_its_rule_in_words(club):
     (starter,) = club.browser.get("/api/drills").get_json()["drills"]
     assert not starter["own"]
-    assert starter["rule"].startswith("Climbs after 15 clean answers in a row; a slip takes 10")
+    assert starter["rule"].startswith("Climbs at 15 clean answers; a slip costs 10.")
     assert "After 40 cues at one rung" in starter["rule"]
     changed = put(club, rule=RUN_8, cap=30)
     assert changed["own"]
@@ -136,7 +136,8 @@ def test_the_fencer_goes_on_at_the_rung_with_the_same_words(club):
     (standing,) = reply["standings"]
     assert standing["walk"]["place"] == 3
     assert standing["suggestion"]["cue"] == ["forearm · half speed"]
-    assert standing["suggestion"]["progress"] == [{"of": "all", "have": 1, "need": 15}]
+    # neither the rule nor the words of the rung have changed: the count goes on
+    assert standing["suggestion"]["progress"] == [{"of": "all", "have": 4, "need": 15}]
 
 
 def test_before_saving_the_coach_is_told_who_is_in_the_middle_of_it(club):
@@ -247,7 +248,7 @@ def test_attacks_and_decoys_are_counted_apart(club):
     decoys = phone.cues(11, drill=other, chart=chart, given="decoy")
     club.browser.push(opened, *attacks, *decoys)
     told = what_if(club, RUN_8, drill=other).get_json()
-    assert "12 of 12 (100 %) attacks and 11 of 11 (100 %) decoys" in told["seen"]
+    assert "12 of 12 (100 %) cues to answer and 11 of 11 (100 %) cues to leave" in told["seen"]
 
 
 @pytest.mark.parametrize(
@@ -267,3 +268,12 @@ def test_nothing_is_told_of_another_clubs_drills_and_fencers(app, club):
     for drill in (other.drill, "no-id"):
         assert club.browser.post(f"/api/drills/{drill}/effect", body).status_code == 404
         assert club.browser.get(f"/api/drills/{drill}/versions").status_code == 404
+
+
+def test_a_new_drill_needs_no_more_than_a_name_an_action_and_its_ladder(club):
+    doc = {**document(slug="own"), "name": "Ours", "action": "Parry"}
+    for field in ("purpose", "how", "safety", "alone"):
+        del doc[field]
+    answer = club.browser.post("/api/drills", {"document": doc})
+    assert answer.status_code == 201, answer.get_json()
+    assert answer.get_json()["how"] == ""

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from tests.api.test_story import teach
+from tests.api.test_story import louder, teach
 from tests.store.club import Club
 
 DAY = date(2026, 3, 2)
@@ -41,7 +41,7 @@ def test_a_mixed_drill_is_shown_lesson_by_lesson_where_there_are_cues_enough(clu
         ("correct", 8, {"given": "attack", **soft}), ("late", 2, {"given": "attack", **loud}),
         ("correct", 9, {"given": "decoy", **loud}), ("decoy", 2, {"given": "decoy", **soft}),
     )  # fmt: skip
-    season(club, *marks, drill=drill)
+    season(club, *marks, drill=drill, place=louder(drill))
     teach(club, ("correct", 4, {"given": "attack", **soft}), day=DAY + timedelta(30), drill=drill)
     told = club.browser.get(f"/api/fencers/{club.fencer}/story").get_json()["drills"][0]
     apart, heat = told["by_lesson"]["apart"], told["by_lesson"]["heat"]

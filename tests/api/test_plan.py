@@ -7,9 +7,9 @@ from datetime import timedelta
 import pytest
 
 from cueladder.planning import Record
-from cueladder.store.charts import chart_of
-from cueladder.store.library import add_library
-from cueladder.store.trials import trials_of
+from cueladder.store.drills.library import add_library
+from cueladder.store.log.charts import chart_of
+from cueladder.store.replay.trials import trials_of
 from cueladder.story.lesson_plan import record
 from tests.api.test_story import DAY, teach
 from tests.store.club import Browser, Club

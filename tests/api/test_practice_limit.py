@@ -3,7 +3,7 @@
 from datetime import date
 
 from cueladder.limits import limiter
-from cueladder.store.links import create_link
+from cueladder.store.access.links import create_link
 from tests.pages import season
 
 

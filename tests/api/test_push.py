@@ -16,8 +16,8 @@ def test_a_batch_is_stored_and_the_reply_carries_the_suggestion(club):
     (lesson,) = reply["lessons"]
     assert lesson["before"] is None
     assert lesson["after"]["cues"] == 3
-    assert lesson["suggestion"]["progress"] == [{"of": "all", "have": 3, "need": 15}]
     (standing,) = reply["standings"]
+    assert standing["suggestion"]["progress"] == [{"of": "all", "have": 3, "need": 15}]
     assert (standing["fencer"], standing["drill"]) == (club.fencer, club.drill)
     assert standing["walk"] == lesson["after"]
     assert reply["seq"] == standing["seq"] == 5
@@ -43,7 +43,7 @@ def test_the_first_content_of_an_id_is_kept(club):
     phone = club.phone()
     opened, cue = phone.open(), phone.cue()
     club.browser.push(opened, cue)
-    assert statuses(club.browser.push({**cue, "mark": "late"})) == ["already"]
+    assert statuses(club.browser.push({**cue, "mark": "late"})) == ["refused"]
     pulled = club.browser.get("/api/events").get_json()["events"]
     assert [e["mark"] for e in pulled if e["id"] == cue["id"]] == ["correct"]
 
@@ -98,7 +98,7 @@ BAD_CUES = [
     ("an unknown drill", having(drill=SOME_ID), "drill", "unknown drill"),
     ("an unknown lesson", having(lesson=SOME_ID), "lesson", "send its lesson_opened first"),
     ("another coach", having(coach=SOME_ID), "coach", "is not the coach who is signed in"),
-    ("a later chart", having(chart="c2.00ff"), "chart", "made by a newer version, update the"),
+    ("a later chart", having(chart="c3.00ff"), "chart", "made by a newer version, update the"),
     ("an unknown chart", having(chart="c1.00ff"), "chart", "is no chart of this drill"),
     ("a chart that is none", having(chart="?"), "chart", "is no chart id"),
     ("a field too many", having(shoe=42), "shoe", "leave it out, or update the server"),
@@ -278,3 +278,21 @@ def test_an_id_of_any_version_of_uuid_will_do(club):
         "stored",
         "stored",
     ]
+
+
+def test_nobody_reads_anothers_marks_notes_and_comfort_by_pulling(app, club):
+    for role in ("observer", "coach"):
+        club.add_coach(f"A {role}", role)
+    phone = club.phone()
+    opened, cue = phone.open(), phone.cue()
+    said = phone.event("note_written", text="cried", drill=None)
+    felt = phone.event("comfort_rated", when="before", value=3)
+    closed = phone.event("lesson_closed")
+    club.browser.push(opened, cue, said, felt, closed)
+    mine = club.browser.get("/api/events").get_json()["events"]
+    assert [e["id"] for e in mine] == [e["id"] for e in (opened, cue, said, felt, closed)]
+    for role in ("observer", "coach"):
+        told = club.sign_in(f"A {role}").get("/api/events?limit=1").get_json()
+        assert ([e["type"] for e in told["events"]], told["more"]) == (["lesson_opened"], True)
+        told = club.sign_in(f"A {role}").get("/api/events").get_json()
+        assert [e["type"] for e in told["events"]] == ["lesson_opened", "lesson_closed"]

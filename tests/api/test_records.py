@@ -12,18 +12,20 @@ import pytest
 from freezegun import freeze_time
 from sqlalchemy import select, text
 
-from cueladder.store.audit import ACTIONS
-from cueladder.store.bookings import plan_day
-from cueladder.store.db import db, now
-from cueladder.store.export_fields import HIDDEN, TABLES
-from cueladder.store.links import create_link
-from cueladder.store.models import Audit, Fencer
-from cueladder.store.practice import tick
-from cueladder.store.retention import apply_retention, due
+from cueladder.store.access.links import create_link
+from cueladder.store.db.engine import db, now
+from cueladder.store.db.models import Audit, Fencer
+from cueladder.store.fencers.bookings import plan_day
+from cueladder.store.log.audit import ACTIONS
+from cueladder.store.records.export_fields import HIDDEN, TABLES
+from cueladder.store.records.retention import apply_retention, due
+from cueladder.store.replay.practice import tick
+from tests.api.test_bouts import watched
 from tests.store.club import Browser, Club
 
 # No other word of the tests, so that a hit is a remnant.
 NAME, NOTE, SAID = "Quendolyne", "shy with zylophones", "cried over a marmeladeglas"
+PLACE = "Quittenhalle"
 
 
 @pytest.fixture
@@ -35,6 +37,9 @@ def record(club):
     phone = club.phone()
     opened, cues = phone.open(), phone.cues(3)
     club.browser.push(opened, *cues, phone.event("note_written", text=SAID, drill=None))
+    told = {"giver": club.coach, "hand": "left", "where": PLACE, "state": "fresh"}
+    club.browser.push(phone.event("setting_told", **told), watched(phone))
+    club.browser.push(club.phone().open("2100-01-01"))
     lesson = {"fencer": club.fencer, "at": "18:20", "minutes": 20, "plan": []}
     plan_day(club.id, "2026-03-09", club.coach, [lesson])
     create_link(club.id, club.fencer, club.coach)
@@ -109,7 +114,7 @@ def test_neither_a_file_name_nor_a_secret_tells_whose_package_it_is(club, record
 
 
 def secrets_in(blob):
-    return [word for word in (NAME, NOTE, SAID, "marmeladeglas") if word.encode() in blob]
+    return [word for word in (NAME, NOTE, SAID, PLACE, "marmeladeglas") if word.encode() in blob]
 
 
 def test_an_erased_fencer_is_in_no_table_any_more(club, record):
@@ -124,7 +129,7 @@ def test_an_erased_fencer_is_in_no_table_any_more(club, record):
         name: [] for name in rows
     }
     named = {name: len([r for r in some if fencer in r]) for name, some in rows.items()}
-    assert {name: n for name, n in named.items() if n} == {"audit": 1}
+    assert {name: n for name, n in named.items() if n} == {"audit": 1, "erasure": 1}
     (left,) = db.session.scalars(select(Audit).where(Audit.fencer_id == fencer))
     assert (left.action, left.coach_id, left.fields) == ("erased", club.coach, None)
 

@@ -7,10 +7,10 @@ import pytest
 from freezegun import freeze_time
 from sqlalchemy import select
 
-from cueladder.store.db import db, now
-from cueladder.store.drills import drills_of
-from cueladder.store.links import resolve_link
-from cueladder.store.models import Change, Chart, Event, Fencer, Lesson, ProgressLink
+from cueladder.store.access.links import resolve_link
+from cueladder.store.db.engine import db, now
+from cueladder.store.db.models import Change, Chart, Event, Fencer, Lesson, ProgressLink
+from cueladder.store.drills.versions import drills_of
 from tests.drills import document
 from tests.store.club import Club, statuses
 
@@ -86,8 +86,8 @@ def test_an_export_holds_everything_on_a_fencer_and_no_secret(club):
     told = club.browser.get(f"/api/fencers/{club.fencer}/export").get_json()
     sizes = {name: len(rows) for name, rows in told.items() if isinstance(rows, list)}
     assert sizes == {
-        "lessons": 1, "events": 4, "lesson_drills": 1, "standings": 1, "bookings": 0,
-        "practice": 0, "links": 1, "changes": 1, "audit": 3,
+        "lessons": 1, "held_lessons": 0, "events": 4, "lesson_drills": 1, "standings": 1,
+        "bookings": 0, "bouts": 0, "practice": 0, "links": 1, "changes": 1, "audit": 3,
     }  # fmt: skip
     assert told["fencer"]["nickname"] == "Mila"
     assert "token_hash" not in str(told)

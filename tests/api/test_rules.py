@@ -8,10 +8,12 @@ from urllib.parse import quote
 import pytest
 
 from cueladder.evidence.odds import odds
+from cueladder.evidence.over_lessons import over_lessons
 from cueladder.rules import rule_from_json
+from cueladder.rules.settings import MIXED, READING
 from cueladder.rules.table import compile_rule
 from cueladder.story.rule_odds import RATES, curve
-from tests.drills import RULES
+from tests.drills import RULES, chart_of
 from tests.store.club import Browser
 
 RUN_10 = {"family": "run", "n": 10, "back_in_row": 2, "back_in_last": None}
@@ -52,10 +54,48 @@ def test_ten_in_a_row_is_called_easily_fooled(club):
 
 
 def test_the_default_is_not_warned_about_and_stands_beside_itself(club):
-    told = ask(club, {"family": "changepoint"}).get_json()
+    told = ask(club, {"family": "changepoint", **READING["usual"]}).get_json()
     assert told["warning"] is None
     assert told["table"] == told["default"]
-    assert "about 17 times in 100" in told["words"]
+    assert told["lessons"]["words"].startswith(
+        "Over five weekly lessons of 25 cues a fencer who is"
+    )
+
+
+def test_the_odds_over_five_lessons_are_those_of_the_drills_chart(club):
+    rule = {"family": "changepoint", **MIXED["usual"]}
+    body = {"rule": rule, "kind": "discrimination", "usual": 30, "cap": 50, "startles": 2}
+    told = club.browser.post("/api/rules/odds", body).get_json()["lessons"]
+    chart = chart_of("discrimination", rule=rule, usual=30, cap=50, startles=2)
+    assert told["cues"] == 30
+    for row in told["rows"]:
+        found = over_lessons(chart, row["p"])
+        assert row["by_lesson"] == pytest.approx(list(found.by_lesson))
+        assert (row["climb"], row["secure"]) == pytest.approx((found.climb, found.secure))
+
+
+def test_a_rule_that_can_never_be_met_is_said_to_be_so(club):
+    body = {"rule": RUN_10, "cap": 5}
+    told = club.browser.post("/api/rules/odds", body).get_json()["lessons"]
+    assert "10 clean answers" in told["never"] and "after 5 cues" in told["never"]
+    assert told["rows"][-1]["climb"] == 0 and told["pace"] is None
+
+
+@pytest.mark.parametrize("kind", ["sensitization", "desensitization", "discrimination"])
+def test_quick_usual_and_strict_come_with_their_sentence_and_their_pace(club, kind):
+    answer = club.browser.get(f"/api/rules/settings?kind={kind}")
+    told = answer.get_json()["settings"]
+    assert [each["name"] for each in told] == ["quick", "usual", "strict"]
+    assert all(each["says"].startswith("Climbs at ") for each in told)
+    fooled = [each["lessons"]["rows"][0]["climb"] for each in told]
+    assert fooled == sorted(fooled, reverse=True)
+    assert all(each["lessons"]["never"] is None for each in told)
+    paces = [each["lessons"]["pace"] for each in told]
+    assert paces == sorted(paces)
+
+
+def test_the_settings_of_no_kind_are_refused(club):
+    assert club.browser.get("/api/rules/settings?kind=juggling").status_code == 422
 
 
 @pytest.mark.parametrize("doc", RULES, ids=lambda doc: str(doc)[:40])

@@ -9,9 +9,9 @@ from freezegun import freeze_time
 from sqlalchemy import select
 
 from cueladder.api.guard import COOKIE
-from cueladder.store.access import LASTS, PAIRING_LASTS, digest_of
-from cueladder.store.db import db, now
-from cueladder.store.models import Coach, SignIn
+from cueladder.store.access.sessions import LASTS, PAIRING_LASTS, digest_of
+from cueladder.store.db.engine import db, now
+from cueladder.store.db.models import Coach, Device
 from tests.store.club import PASSPHRASE, Browser, Club
 
 NAME = "Ansgar of Halle Nord Fencing Circle"
@@ -45,7 +45,7 @@ def test_neither_token_nor_passphrase_is_stored(app, club):
     browser = Browser(app)
     sign_in(browser)
     token = browser.client.get_cookie(COOKIE).value
-    assert digest_of(token) in db.session.scalars(select(SignIn.token_hash)).all()
+    assert digest_of(token) in db.session.scalars(select(Device.token_hash)).all()
     assert db.session.scalar(select(Coach.passphrase_hash)).startswith("$argon2id$")
     assert PASSPHRASE not in db.session.scalar(select(Coach.passphrase_hash))
 
@@ -156,13 +156,63 @@ def test_a_device_of_another_club_cannot_be_revoked(app, club):
     assert other.browser.get("/api/session").status_code == 200
 
 
-def test_on_a_shared_device_the_last_to_sign_in_has_it(app, club):
+def test_on_a_shared_browser_the_last_to_sign_in_has_it(app, club):
     club.add_coach("Odile", "coach")
-    device = str(uuid.uuid4())
-    first = club.sign_in(NAME, device)
-    second = club.sign_in("Odile", device)
+    first = club.sign_in(NAME)
+    token = first.client.get_cookie(COOKIE).value
+    assert sign_in(first, "Odile").get_json()["coach"]["name"] == "Odile"
+    first.client.set_cookie(COOKIE, token)
     assert first.get("/api/session").status_code == 401
-    assert second.get("/api/session").get_json()["coach"]["name"] == "Odile"
+    listed = club.browser.get("/api/devices").get_json()["devices"]
+    assert len([one for one in listed if one["coach"] == club.coach]) == 1
+
+
+def test_signing_in_again_in_the_same_browser_ends_its_older_token_and_keeps_its_name(app, club):
+    browser = club.sign_in(NAME)
+    device, token = browser.get("/api/session").get_json()["device"], cookie(browser)
+    browser.send("PATCH", f"/api/devices/{device}", {"name": "Phone on the armband"})
+    assert sign_in(browser).get_json()["device"] == device
+    listed = browser.get("/api/devices").get_json()["devices"]
+    assert [one["name"] for one in listed if one["this"]] == ["Phone on the armband"]
+    newer = cookie(browser)
+    browser.send("DELETE", "/api/session")
+    for ended in (token, newer):
+        browser.client.set_cookie(COOKIE, ended)
+        assert browser.get("/api/session").status_code == 401
+
+
+def test_a_sign_in_that_claims_anothers_device_ends_nothing_and_is_a_device_of_its_own(app, club):
+    """A device's number is no secret; whoever says it is still somebody else."""
+    club.add_coach("Odile", "observer")
+    device = club.browser.get("/api/session").get_json()["device"]
+    for name in ("Odile", NAME):
+        assert club.sign_in(name, device).get("/api/session").get_json()["device"] != device
+    assert club.browser.get("/api/session").get_json()["device"] == device
+    listed = club.browser.get("/api/devices").get_json()["devices"]
+    assert len(listed) == 3
+
+
+def test_a_stolen_passphrase_lets_nobody_in_once_it_is_changed(app, club):
+    """Not even one who gave the number of the device on which it was changed."""
+    mine = club.browser.get("/api/session").get_json()["device"]
+    thief = club.sign_in(NAME, mine)
+    body = {"old": PASSPHRASE, "passphrase": "quite another phrase"}
+    assert club.browser.send("PUT", "/api/session/passphrase", body).status_code == 204
+    assert thief.get("/api/session").status_code == 401
+    assert club.browser.get("/api/session").status_code == 200
+    assert [one["this"] for one in club.browser.get("/api/devices").get_json()["devices"]] == [True]
+
+
+def test_a_pairing_code_shown_on_a_device_ends_with_it(app, club):
+    lost = club.sign_in(NAME)
+    code = lost.post("/api/pairings").get_json()["code"]
+    device = lost.get("/api/session").get_json()["device"]
+    club.browser.send("DELETE", f"/api/devices/{device}")
+    assert Browser(app).post("/api/session/pair", {"code": code}).status_code == 401
+
+
+def cookie(browser):
+    return browser.client.get_cookie(COOKIE).value
 
 
 def test_a_phone_is_paired_by_a_code_once(app, club):
@@ -198,7 +248,7 @@ def test_a_new_pairing_code_ends_the_one_before(app, club):
 @pytest.mark.parametrize(
     ("body", "field"),
     [
-        ({"name": NAME, "passphrase": PASSPHRASE}, "device"),
+        ({"name": NAME}, "passphrase"),
         ({"name": 3, "passphrase": PASSPHRASE, "device": str(uuid.uuid4())}, "name"),
         ({"name": "\0", "passphrase": PASSPHRASE, "device": str(uuid.uuid4())}, "name"),
         ({"name": NAME, "passphrase": "x" * 201, "device": str(uuid.uuid4())}, "passphrase"),
@@ -210,3 +260,43 @@ def test_a_malformed_sign_in_names_the_field(app, club, body, field):
     answer = Browser(app).post("/api/session", body)
     assert answer.status_code == 422
     assert field in answer.get_json()["errors"]
+
+
+def test_guessing_one_name_from_many_addresses_is_slowed_down_too(app, club):
+    """A hundred wrong tries an hour, however many machines share them."""
+    club.add_coach("Odile", "coach")
+    body = {"name": NAME, "passphrase": "wrong"}
+    codes = [
+        Browser(app)
+        .send("POST", "/api/session", body, environ_overrides={"REMOTE_ADDR": f"10.0.{k}.7"})
+        .status_code
+        for k in range(101)
+    ]
+    assert codes == [401] * 100 + [429]
+    assert sign_in(Browser(app), "Odile").status_code == 200
+
+
+def test_ways_in_are_logged_by_number_and_never_with_what_was_sent(app, club, caplog):
+    caplog.set_level("INFO", logger="cueladder.access")
+    device = club.browser.get("/api/session").get_json()["device"]
+    sign_in(Browser(app))
+    sign_in(Browser(app), NAME, "wrong")
+    club.add_coach("Odile", "observer")
+    club.sign_in("Odile").get("/api/audit")
+    club.browser.send("DELETE", f"/api/devices/{device}")
+    told = [(r.levelname, r.getMessage().split(", by ")[0]) for r in caplog.records]
+    assert ("INFO", "POST /api/session: 200") in told
+    assert ("WARNING", "POST /api/session: 401") in told
+    assert ("WARNING", "GET /api/audit: 403") in told
+    assert ("INFO", "DELETE /api/devices/<device_id>: 204") in told
+    assert caplog.records[-1].getMessage().endswith(club.coach)
+    for secret in (PASSPHRASE, "wrong", NAME, "Odile", device):
+        assert secret not in caplog.text
+
+
+@pytest.mark.parametrize(("length", "code"), [(11, 422), (12, 204), (128, 204), (200, 204)])
+def test_a_passphrase_has_twelve_characters_or_more_of_any_kind(club, length, code):
+    new = "ß \U0001f93a" + "x" * (length - 3)
+    body = {"old": PASSPHRASE, "passphrase": new}
+    assert club.browser.send("PUT", "/api/session/passphrase", body).status_code == code
+    assert sign_in(Browser(club.app), NAME, new).status_code == (200 if code == 204 else 401)

@@ -10,8 +10,8 @@ from unittest.mock import patch
 from sqlalchemy import func, select
 
 from cueladder.app import create_app
-from cueladder.store.db import db
-from cueladder.store.models import Event
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Event
 from seed_demo import make as demo
 from seed_demo.club import FENCERS
 

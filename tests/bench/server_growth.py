@@ -27,10 +27,10 @@ from typing import Any
 from sqlalchemy import func, insert, literal, select, text
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from cueladder.store.links import create_link
-from cueladder.store.models import Event, Fencer, Lesson, LessonDrill, Standing
+from cueladder.store.access.links import create_link
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Event, Fencer, Lesson, LessonDrill, Standing
 from tests.bench.server_ingest import CHEAP, EVENTS, evening
 from tests.store.club import Browser, Club
 

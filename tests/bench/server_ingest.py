@@ -22,7 +22,7 @@ from time import perf_counter
 from typing import Any
 
 from cueladder.app import create_app
-from cueladder.store import migrate
+from cueladder.store.db import migrate
 from tests.store.club import HEADER, Club, Phone
 
 EVENTS, ROUND = 500, 10

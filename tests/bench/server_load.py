@@ -25,11 +25,13 @@ from pathlib import Path
 from typing import Any
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
 from tests.bench.server_ingest import CHEAP
 from tests.conftest import POSTGRES, empty_database
-from tests.faults.server_run import call, free_port, until
+from tests.faults.server_run import call
+from tests.patience import until
+from tests.ports import free_port
 from tests.store.club import Club, Phone
 
 LESSONS, CUES = 3, 50
@@ -113,7 +115,7 @@ def served(words: list[str], port: int, **environment: str) -> Iterator[None]:
         stderr=subprocess.DEVNULL,
     )
     try:
-        until(lambda: _answers(port) or process.poll() is not None, 120)
+        until(lambda: _answers(port) or process.poll() is not None, "the server")
         yield
     finally:
         process.terminate()

@@ -19,8 +19,9 @@ from statistics import median
 from time import perf_counter
 
 from tests.bench.server_ingest import evening, made_club
-from tests.browser.server import Server, free_port
+from tests.browser.server import ServerProcess
 from tests.faults.server_run import call
+from tests.ports import free_port
 
 STACK = ("pouchdb@9", "express-pouchdb@4", "express@4")
 PEER = Path(__file__).with_name("peer.mjs")
@@ -75,7 +76,7 @@ def main() -> None:
         club, named = made_club(home, 3)
         cookie = club.browser.client.get_cookie("cue_ladder").value
         evenings = [evening(club, club.phone(), named, 4) for _ in range(asked.times + 2)]
-        peer, server = Peer(home / "peer"), Server(home)
+        peer, server = Peer(home / "peer"), ServerProcess(home)
         server.start()
         try:
             for k, events in enumerate(evenings):

@@ -65,6 +65,10 @@ def taps(
     raise RuntimeError(f"of {times} taps {len(found)} were shown")
 
 
+# what each of a tap's four moments ends
+STEPS = ("heard of", "kept in both stores", "a frame began", "painted")
+
+
 def percentiles(times: list[float]) -> tuple[float, float, float]:
     """The 50th, 95th and 99th."""
     ordered = sorted(times)

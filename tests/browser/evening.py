@@ -8,12 +8,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import Page, Playwright, expect
 
 from seed_demo.club import COACHES, PASSPHRASE
-from tests.browser.phone import Phone
-from tests.browser.server import Server, free_port
+from tests.browser.phone import SHELL, Phone, page_until
+from tests.browser.server import Server
 from tests.browser.strip import all_sent, sign_in
+from tests.ports import free_port
 
 HELD = """async () => {
   const asked = (request) => new Promise((done, failed) => {
@@ -26,6 +27,25 @@ HELD = """async () => {
     asked(tx.objectStore(store).count())));
   db.close();
   return held;
+}"""
+
+FETCHED = """async () => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  const db = await asked(indexedDB.open("cue-ladder"));
+  const tx = db.transaction(["standings", "meta"]);
+  const [standings, from] = await Promise.all([
+    asked(tx.objectStore("standings").count()),
+    asked(tx.objectStore("meta").get("eventsCursor")),
+  ]);
+  db.close();
+  const copy = await (await caches.open("cue-ladder-mirror")).match("/mirror");
+  if (from === undefined || copy === undefined) return false;
+  if ((await copy.json()).standings.length !== standings) return false;
+  const left = await (await fetch(`/api/events?after=${from}&limit=1`)).json();
+  return left.events.length === 0;
 }"""
 
 
@@ -69,7 +89,8 @@ class Evening:
         shutil.copytree(self.home / "data", folder / "data")
         shutil.copytree(self.home / "profile", folder / "profile")
         server = Server(folder / "data", static, behind or self.port)
-        phone = Phone(self.playwright, folder / "profile", f"http://localhost:{self.port}")
+        url = f"http://localhost:{self.port}"
+        phone = Phone(self.playwright, folder / "profile", url, program=SHELL)
         server.start()
         try:
             yield Salle(server, phone)
@@ -85,14 +106,9 @@ def held(page: Page) -> tuple[int, int]:
 
 
 def wait_until_fetched(page: Page) -> tuple[int, int]:
-    """Wait until what the phone holds has stopped growing."""
-    last, same = (-1, -1), 0
-    while same < 4:
-        page.wait_for_timeout(250)
-        now = held(page)
-        same = same + 1 if now == last and now[0] > 0 else 0
-        last = now
-    return last
+    """Wait until the phone has all there is, second copy included; what it holds (see `held`)."""
+    page_until(page, lambda: page.evaluate(FETCHED), "all there is to fetch")
+    return held(page)
 
 
 def make_evening(playwright: Playwright, season: tuple[Path, object], home: Path) -> Evening:
@@ -101,11 +117,11 @@ def make_evening(playwright: Playwright, season: tuple[Path, object], home: Path
     shutil.copytree(season[0], home / "data")
     server = Server(home / "data", port=evening.port)
     server.start()
-    phone = Phone(playwright, home / "profile", server.url)
+    phone = Phone(playwright, home / "profile", server.url, program=SHELL)
     page = phone.start()
     sign_in(page, COACHES[0]["name"], PASSPHRASE)
+    expect(page.locator("ol.plan li").first).to_be_visible()
     wait_until_fetched(page)
-    page.wait_for_timeout(1000)
     phone.close()
     server.stop()
     return evening

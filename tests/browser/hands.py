@@ -9,6 +9,7 @@ from typing import Any
 from playwright.sync_api import Page, expect
 
 from tests.browser.evening import Salle
+from tests.browser.phone import page_until
 from tests.browser.strip import standing_marks
 
 # every touch or move of a pointer, in any page of the tab
@@ -42,11 +43,7 @@ def stored_marks(salle: Salle, lesson: str) -> list[dict[str, Any]]:
 
 def marked(page: Page, number: int) -> None:
     """Wait until so many marks are kept by the phone."""
-    for _ in range(400):
-        if len(standing_marks(page)) == number:
-            return
-        page.wait_for_timeout(20)
-    raise AssertionError(f"{len(standing_marks(page))} marks are kept, not {number}")
+    page_until(page, lambda: len(standing_marks(page)) == number, f"mark number {number}")
 
 
 def moved(page: Page, move: str) -> None:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, expect
 
-from cueladder.evidence.agreement import compare_marks
-
 
 def address_shown(page: Page) -> str:
     """Let the coach's strip show the lesson's picture; what a camera would read of it."""
@@ -30,13 +28,7 @@ def number(page: Page) -> int:
 def see(page: Page, *marks: str) -> None:
     """A second person marks cue after cue; each is counted before the next."""
     for kind in marks:
+        expect(page.get_by_test_id(f"mark-{kind}")).to_be_enabled()
         now = number(page)
         page.get_by_test_id(f"mark-{kind}").click()
         expect(page.get_by_test_id("number-now")).to_have_text(f"Cue {now + 1}")
-
-
-def kappa_words(first: list[str], second: list[str]) -> str:
-    """Kappa with its interval as the app shows it, from the house's own figures."""
-    found = compare_marks(first, second)
-    assert found.kappa is not None and found.low is not None and found.high is not None
-    return f"Kappa {found.kappa:.2f} (95 %: {found.low:.2f} to {found.high:.2f})"

@@ -8,7 +8,7 @@ import sys
 import waitress
 
 from cueladder.app import create_app
-from cueladder.store import migrate
+from cueladder.store.db import migrate
 
 if __name__ == "__main__":
     data, port, static = sys.argv[1:]

@@ -10,6 +10,10 @@ from playwright.sync_api import Locator, Page, expect
 
 # of the starter drills: read one kind of cue; answer the attack, do nothing on the decoy
 READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
+HEAT_DRILL = "calm-en-garde"
+
+# nothing can be marked before the caution is agreed to
+READY = "[data-testid=mark-correct]:enabled"
 
 LESSON_EVENTS = """async (lesson) => {
   const asked = (request) => new Promise((done, failed) => {
@@ -41,10 +45,15 @@ def choose(page: Page, slug: str, press: Callable[[Locator], object] = Locator.c
         slug: of the drill.
         press: how a button is pressed: by a finger, or with keys.
     """
+    strip_stands(page)
     _put_caution_off(page, press)
     if page.locator("dialog").count() == 0:
         press(page.get_by_test_id("drill-pick"))
     choice = page.get_by_test_id(f"drill-{slug}")
+    expect(page.locator("dialog[open]")).to_be_visible()
+    expect(choice).to_be_attached()
+    if not choice.is_visible():  # of a fencer who has worked none, six drills stand open
+        press(page.get_by_test_id("all-drills").locator("summary"))
     name = drill_name(choice)
     press(choice)
     on_drill(page, name, press)
@@ -53,8 +62,7 @@ def choose(page: Page, slug: str, press: Callable[[Locator], object] = Locator.c
 def strip_stands(page: Page) -> None:
     """Wait for the strip: a planned lesson opens on its drill, any other on the list of drills."""
     expect(page.get_by_test_id("strip")).to_be_visible()
-    opened = page.locator("dialog[open]").or_(page.get_by_test_id("pad"))
-    expect(opened.first).to_be_visible()
+    expect(page.locator("dialog[open]").or_(page.locator(READY)).first).to_be_visible()
 
 
 def _put_caution_off(page: Page, press: Callable[[Locator], object]) -> None:
@@ -73,12 +81,17 @@ def on_drill(page: Page, name: str, press: Callable[[Locator], object] = Locator
     """Wait until the strip is on a drill, and agree to the caution where it comes up."""
     expect(page.get_by_role("dialog", name="Choose a drill")).to_be_hidden()
     expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
+    agree_to_care(page, press)
+
+
+def agree_to_care(page: Page, press: Callable[[Locator], object] = Locator.click) -> None:
+    """Agree to the caution where it comes up; marks can be given from here on."""
     agree = page.get_by_test_id("care-agree")
-    # drawn together with the drill's name, opened a moment later
+    expect(agree.or_(page.locator(READY)).first).to_be_visible()
     if agree.count() > 0:
         press(agree)
         expect(agree).to_be_hidden()
-    expect(page.get_by_test_id("mark-correct")).to_be_enabled()
+    expect(page.locator(READY)).to_be_visible()
 
 
 def open_lesson(page: Page, slug: str | None = READ_DRILL, number: int = 0) -> str:
@@ -90,6 +103,10 @@ def open_lesson(page: Page, slug: str | None = READ_DRILL, number: int = 0) -> s
         number: of the fencer, from the top.
     """
     page.get_by_role("button", name="Start:").nth(number).click()
+    without = page.get_by_test_id("start-without")
+    expect(page.get_by_test_id("strip").or_(without)).to_be_visible()
+    if without.count() > 0:  # no consent is noted for them
+        without.click()
     strip_stands(page)
     sheet = page.locator("dialog[aria-label='Choose a drill']")
     if slug is None and sheet.count() > 0:
@@ -101,9 +118,27 @@ def open_lesson(page: Page, slug: str | None = READ_DRILL, number: int = 0) -> s
     return lesson_of(page)
 
 
+def in_turn(page: Page, slug: str) -> str:
+    """Take the first fencer of the list in turn with the one on the strip; the new lesson's id."""
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("second-fencer").click()
+    page.locator("[data-testid^=second-]:not([data-testid=second-fencer])").first.click()
+    expect(page.get_by_role("dialog", name="Who takes turns?")).to_be_hidden()
+    choose(page, slug)
+    return lesson_of(page)
+
+
+def end_lesson(page: Page) -> None:
+    """End the lesson on the strip; what it came to stands then."""
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("more-finish").click()
+    page.get_by_test_id("end-lesson").click()
+    expect(page.get_by_test_id("after")).to_be_visible()
+
+
 def all_sent(page: Page) -> None:
     """Wait until nothing unsent is left on the phone."""
-    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0", timeout=60_000)
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0")
 
 
 def last_shown(page: Page) -> str | None:
@@ -111,8 +146,29 @@ def last_shown(page: Page) -> str | None:
     return page.get_by_test_id("last-mark").get_attribute("data-last")
 
 
+def give(page: Page, given: str | None = None, loud: bool | None = None) -> None:
+    """Say what is given on the switch at the top: ``attack`` or ``decoy``, loud or soft."""
+    switch = page.get_by_test_id("give")
+    for button, name, value in (
+        ("given", "data-given", given),
+        ("loudness", "data-loud", None if loud is None else str(loud).lower()),
+    ):
+        if value is not None and switch.get_attribute(name) != value:
+            page.get_by_test_id(button).click()
+            expect(switch).to_have_attribute(name, value)
+
+
+# The kind of cue a mark belongs to, where it belongs to one only.
+ONLY = {"late": "attack", "early": "attack", "decoy": "decoy"}
+
+
 def tap(page: Page, kind: str) -> str:
-    """Tap a mark and wait for the screen to show it; the mark's id."""
+    """Tap a mark and wait for the screen to show it; the mark's id.
+
+    In a mixed drill the cue it belongs to is given first.
+    """
+    if kind in ONLY and page.get_by_test_id("give").count() > 0:
+        give(page, ONLY[kind])
     before = last_shown(page)
     page.get_by_test_id(f"mark-{kind}").click()
     other = re.compile(f"^(?!{before}$).+")

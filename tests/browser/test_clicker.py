@@ -1,14 +1,18 @@
 """A lesson by a clicker of two buttons, of one, and by a gamepad; and keys given other work."""
 
+from contextlib import suppress
+
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Error, expect
 
 from tests.browser.hands import NO_POINTER, marked, moved, pointed, stored_marks
+from tests.browser.phone import frames, page_until
 from tests.browser.strip import (
     MIXED_DRILL,
     READ_DRILL,
     all_sent,
     choose,
+    give,
     lesson_of,
     open_lesson,
     standing_marks,
@@ -25,13 +29,30 @@ class Clicker:
         self.page = page
 
     def press(self, button, times=1, held=False):
-        """Press a button so many times quickly, or hold it; then pause."""
+        """Press a button so many times quickly, or hold it; then pause.
+
+        How quickly is by the page's own clock, so that a slow machine presses no slower.
+        """
+        clock = self.page.clock
+        # what listens for a key is put in place with a frame
+        frames(self.page)
+        stop(self.page)
         for _ in range(times):
             self.page.keyboard.down(button)
-            self.page.wait_for_timeout(HELD if held else BETWEEN)
+            clock.run_for(HELD if held else BETWEEN)
             self.page.keyboard.up(button)
-            self.page.wait_for_timeout(BETWEEN)
-        self.page.wait_for_timeout(APART)
+            clock.run_for(BETWEEN)
+        clock.run_for(APART)
+        clock.resume()
+
+
+def stop(page):
+    """Let the page's clock stand still, a moment from now."""
+    for margin in (0.05, 0.5, 5):
+        now = page.evaluate("Date.now() / 1000")
+        with suppress(Error):  # too slow: the moment is over
+            return page.clock.pause_at(now + margin)
+    raise AssertionError("the page's clock could not be stopped")
 
 
 def set_up(page, buttons, *presses):
@@ -50,6 +71,7 @@ def set_up(page, buttons, *presses):
 
 def test_two_buttons_give_a_whole_lesson_once_it_is_started(salle):
     page = salle.phone.start_blank()
+    page.clock.install()
     page.add_init_script(NO_POINTER)
     page.goto(salle.phone.url)
     expect(page.get_by_role("button", name="Start:").first).to_be_visible()
@@ -63,22 +85,25 @@ def test_two_buttons_give_a_whole_lesson_once_it_is_started(salle):
     set_up(page, "two", lambda: clicker.press(forward), lambda: clicker.press(back))
     touched = pointed(page)
 
-    for number in range(1, 17):
+    for number in range(1, 21):
         clicker.press(forward)
         marked(page, number)
     moved(page, "climb")
     clicker.press(forward, 3)
     expect(page.get_by_test_id("wait")).to_have_attribute("data-ring", "running")
     expect(page.get_by_test_id("wait")).to_have_attribute("data-ring", "due")
-    number = 16
+    number = 20
     while page.get_by_test_id("cue").get_attribute("data-move") != "back":
         clicker.press(back)
         number += 1
         marked(page, number)
-        assert number < 22
+        assert number < 26
     clicker.press(back, 2)
     marked(page, number + 1)
+    # nothing is tense in a drill that only reads
     clicker.press(forward, held=True)
+    expect(page.get_by_test_id("refusal")).to_be_visible()
+    clicker.press(back, 2)
     marked(page, number + 2)
     clicker.press(back, held=True)
     marked(page, number + 1)
@@ -101,22 +126,26 @@ def test_two_buttons_give_a_whole_lesson_once_it_is_started(salle):
     assert pointed(page) == touched, "the screen was touched"
     assert drills
     page.get_by_test_id("end-lesson").click()
+    expect(page.get_by_test_id("to-today")).to_be_visible()
     all_sent(page)
     kept = stored_marks(salle, lesson)
-    late = number - 16
+    late = number - 20
     assert [one["mark"] for one in kept] == (
-        ["correct"] * 16 + ["late"] * late + ["early"] + ["correct"] * len(drills)
+        ["correct"] * 20 + ["late"] * late + ["early"] + ["correct"] * len(drills)
     )
     assert not any(one["tense"] for one in kept)
     assert len({one["drill"] for one in kept}) > 1
 
 
 def test_one_button_reaches_all_four_marks_and_undo(salle):
-    page = salle.open()
+    page = salle.phone.start_blank()
+    page.clock.install()
+    page.goto(salle.phone.url)
     lesson = open_lesson(page, MIXED_DRILL, number=1)
     clicker = Clicker(page)
     set_up(page, "one", lambda: clicker.press("b"))
-    for number in (1, 2, 3, 4):
+    for number, given in enumerate(("attack", "attack", "attack", "decoy"), 1):
+        give(page, given)
         clicker.press("b", number)
         marked(page, number)
     clicker.press("b")
@@ -161,8 +190,11 @@ def test_a_key_is_given_other_work_by_pressing_it_and_never_does_two_things(sall
     page.keyboard.press("Escape")
     marked(page, 1)
     page.keyboard.press("2")
-    page.wait_for_timeout(500)
-    assert [one["mark"] for one in standing_marks(page)] == ["early"]
+    page.keyboard.press("F5")
+    marked(page, 2)
+    assert [one["mark"] for one in standing_marks(page)] == ["early"] * 2, "2 does nothing now"
+    page.keyboard.press("Escape")
+    marked(page, 1)
     page.get_by_test_id("more").click()
     page.get_by_test_id("more-keys").click()
     page.get_by_test_id("keys-preset").click()
@@ -206,16 +238,18 @@ def test_a_gamepad_marks_and_is_asked_only_while_it_is_there(salle):
     page.add_init_script(PAD)
     page.goto(salle.phone.url)
     open_lesson(page, READ_DRILL, number=1)
-    page.wait_for_timeout(500)
     before = page.evaluate("asked")
-    page.wait_for_timeout(500)
+    frames(page, 20)
     assert page.evaluate("asked") == before, "asked with no gamepad there"
 
+    def press(number, pressed):
+        page.evaluate(f"pad.buttons[{number}].pressed = {pressed}")
+        before = page.evaluate("asked")
+        page_until(page, lambda: page.evaluate("asked") > before + 1, "a look at the pad")
+
     def button(number):
-        page.evaluate(f"pad.buttons[{number}].pressed = true")
-        page.wait_for_timeout(100)
-        page.evaluate(f"pad.buttons[{number}].pressed = false")
-        page.wait_for_timeout(100)
+        press(number, "true")
+        press(number, "false")
 
     page.evaluate("plugged = true; dispatchEvent(new Event('gamepadconnected'))")
     page.get_by_test_id("more").click()
@@ -232,10 +266,11 @@ def test_a_gamepad_marks_and_is_asked_only_while_it_is_there(salle):
     button(4)
     marked(page, 1)
     button(7)
-    page.wait_for_timeout(300)
-    assert [one["mark"] for one in standing_marks(page)] == ["correct"]
+    button(1)
+    marked(page, 2)
+    assert [one["mark"] for one in standing_marks(page)] == ["correct", "late"]
     page.evaluate("plugged = false")
-    page.wait_for_timeout(300)
+    frames(page)
     before = page.evaluate("asked")
-    page.wait_for_timeout(500)
+    frames(page, 20)
     assert page.evaluate("asked") == before, "asked after it was taken away"

@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.server import call
+from tests.browser.server import call, cookie_of
 from tests.browser.strip import all_sent, events, mark, open_lesson, screen
 
 pytestmark = pytest.mark.browser
@@ -35,7 +35,7 @@ def keep(page):
 
 
 def standings(salle, page):
-    cookie = "; ".join(f"{c['name']}={c['value']}" for c in page.context.cookies())
+    cookie = cookie_of(page)
     return call(salle.server, cookie, "/api/standings?after=0&limit=500")["standings"]
 
 
@@ -45,7 +45,7 @@ def test_a_correction_is_weighed_then_kept_and_moves_the_rung_on_phone_and_serve
     page.context.set_offline(True)
     salle.server.stop()
     lesson = open_lesson(page, DRILL)
-    mark(page, "correct", 16)
+    mark(page, "correct", 20)
     assert page.get_by_test_id("cue").get_attribute("data-move") == "climb"
     mark(page, "correct", 2)
 
@@ -53,7 +53,7 @@ def test_a_correction_is_weighed_then_kept_and_moves_the_rung_on_phone_and_serve
     after(page, salle, lesson)
     expect(page.get_by_test_id("offline")).to_contain_text("come with the next connection")
     card = page.get_by_test_id(f"after-{DRILL}")
-    expect(card).to_contain_text("18 cues, 18 of them right.")
+    expect(card).to_contain_text("22 cues, 22 of them right.")
     expect(card).to_contain_text("Held:")
     expect(card.get_by_test_id("next")).to_contain_text("re-check")
 
@@ -65,7 +65,7 @@ def test_a_correction_is_weighed_then_kept_and_moves_the_rung_on_phone_and_serve
     assert events(page, lesson) == before
     weigh(page, 12, "late")
     keep(page)
-    expect(card).to_contain_text("18 cues, 17 of them right.")
+    expect(card).to_contain_text("22 cues, 21 of them right.")
     expect(card).not_to_contain_text("Held:")
     expect(page.get_by_test_id(f"cue-{DRILL}-12")).to_contain_text("corrected")
     new = [e for e in events(page, lesson) if "instead_of" in e]
@@ -89,7 +89,7 @@ def test_a_correction_is_weighed_then_kept_and_moves_the_rung_on_phone_and_serve
     count = told["suggestion"]["progress"][0]
     assert f"{count['have']} of {count['need']}" in shown["progress"]
     after(page, salle, lesson)
-    expect(page.get_by_test_id(f"after-{DRILL}")).to_contain_text("18 cues, 17 of them right.")
+    expect(page.get_by_test_id(f"after-{DRILL}")).to_contain_text("22 cues, 21 of them right.")
     expect(page.get_by_test_id("offline")).to_have_count(0)
 
 
@@ -139,7 +139,7 @@ def test_a_lesson_of_an_earlier_day_is_corrected_and_the_later_ones_count_anew(s
 
 def earlier_lesson(salle, page):
     """(fencer, drill, its slug, lesson) of a lesson of this coach with a later one on the drill."""
-    cookie = "; ".join(f"{c['name']}={c['value']}" for c in page.context.cookies())
+    cookie = cookie_of(page)
     club = call(salle.server, cookie, "/api/club")
     me = next(c["id"] for c in club["coaches"] if c["name"] == salle.coach)
     slugs = {d["id"]: d["slug"] for d in club["drills"] if d["kind"] == "sensitization"}

@@ -28,6 +28,10 @@ def drill_id(page):
     return page.url.split("/drills/")[1].split("/")[0]
 
 
+def open_exact(page):
+    page.get_by_test_id("rule-exact").locator("summary").first.click()
+
+
 def open_copy(page, salle):
     page.goto(salle.phone.url + "/drills")
     page.get_by_test_id(f"open-{STARTER}").click()
@@ -70,7 +74,8 @@ def test_a_starter_drill_is_copied_given_a_rung_and_a_rule_and_taught(salle):
     expect(rungs.last).to_contain_text("thumb only")
     expect(page.get_by_test_id("draft-state")).to_have_attribute("data-wrong", "0")
 
-    # the rule: ten in a row is warned about, fifteen is not
+    # the rule: ten in a row is warned about, sixteen is not
+    open_exact(page)
     page.get_by_test_id("family-run").click()
     expect(page.get_by_test_id("odds-warning")).to_be_visible()
     page.get_by_test_id("rule-n").fill("16")
@@ -112,7 +117,7 @@ def test_a_wrong_step_is_named_at_its_rung_and_mended_by_the_offer(salle):
     expect(fault).to_contain_text("From rung 1 (")
     expect(fault).to_contain_text("Put the missing rung between them")
     page.get_by_test_id("save-drill").click()
-    expect(page.get_by_test_id("draft-state")).to_contain_text("Not saved: 1 thing to mend")
+    expect(page.get_by_test_id("draft-state")).to_contain_text("Not saved: 1 thing to put right")
     page.get_by_test_id("before-read-1-0").click()
     expect(fault).to_have_count(0)
     settled(page)
@@ -174,6 +179,7 @@ def test_who_is_in_the_middle_is_shown_before_a_drill_in_use_is_changed(salle):
     people = [s["fencer"] for s in standings if s["drill"] == used]
     page.goto(f"{salle.phone.url}/drills/{used}/change")
     settled(page)
+    open_exact(page)
     page.get_by_test_id("family-run").click()
     page.get_by_test_id("what-if-fencer").select_option(people[0])
     page.get_by_test_id("what-if-go").click()
@@ -213,6 +219,7 @@ def test_a_drill_is_put_away_and_taken_out_again(salle):
 def test_a_rule_is_taken_from_the_rule_page_to_a_drill(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/rules")
+    open_exact(page)
     page.get_by_test_id("family-window").click()
     expect(page.get_by_test_id("rule-says")).to_contain_text("9 clean answers among the last 10")
     given = page.get_by_test_id("give-rule")
@@ -221,5 +228,52 @@ def test_a_rule_is_taken_from_the_rule_page_to_a_drill(salle):
     given.get_by_test_id("pick-drill").select_option(drill)
     given.get_by_test_id("give-rule-go").click()
     expect(page.get_by_test_id("draft-found")).to_be_visible()
+    expect(page.get_by_test_id("setting-own")).to_be_visible()
+    open_exact(page)
     expect(page.get_by_test_id("rule-k")).to_have_value("9")
     expect(page.get_by_test_id("family-window")).to_have_attribute("aria-pressed", "true")
+
+
+def test_three_settings_stand_first_each_with_its_sentence_odds_and_pace(salle):
+    page = salle.open()
+    page.goto(salle.phone.url + "/rules")
+    shown = page.get_by_test_id("rule-settings")
+    expect(shown.get_by_role("button")).to_have_count(3)
+    for kind in ("sensitization", "desensitization", "discrimination"):
+        page.get_by_test_id(f"kind-{kind}").click()
+        told = api(page, salle, "GET", f"/api/rules/settings?kind={kind}").json()["settings"]
+        expect(shown).to_contain_text(f"lessons with {told[0]['lessons']['cues']} cues")
+        for one in told:
+            button = page.get_by_test_id(f"setting-{one['name']}")
+            expect(button).to_contain_text(one["says"])
+            expect(button).to_contain_text("8 times in 10: sent up")
+            pace = one["lessons"]["pace"]
+            by = "in the first lesson" if pace == 1 else f"by lesson {pace}"
+            expect(button).to_contain_text(f"half of the reliable are up {by}")
+        expect(page.get_by_test_id("setting-usual")).to_have_attribute("aria-pressed", "true")
+    expect(page.get_by_test_id("family-run")).to_have_count(0)
+    # the strict one of a mixed drill, to the figure
+    page.get_by_test_id("setting-strict").click()
+    open_exact(page)
+    expect(page.get_by_test_id("rule-goal")).to_have_value("18")
+    expect(page.get_by_test_id("rule-floor")).to_have_value("28")
+    expect(page.get_by_test_id("rule-says")).to_contain_text("may fall up to 28 behind")
+
+
+def test_a_drill_is_given_the_strict_setting_with_one_tap_and_its_figures_stay_as_they_are(salle):
+    page = salle.open()
+    open_copy(page, salle)
+    expect(page.get_by_test_id("setting-usual")).to_have_attribute("aria-pressed", "true")
+    page.get_by_test_id("setting-strict").click()
+    expect(page.get_by_test_id("setting-strict")).to_have_attribute("aria-pressed", "true")
+    page.get_by_test_id("text-name").fill("Strictly")
+    settled(page)
+    page.get_by_test_id("save-drill").click()
+    expect(page.get_by_test_id("drill-rule")).to_contain_text("Climbs at 25 clean answers")
+    page.goto(f"{salle.phone.url}/drills/{drill_id(page)}/change")
+    expect(page.get_by_test_id("setting-strict")).to_have_attribute("aria-pressed", "true")
+    open_exact(page)
+    expect(page.get_by_test_id("rule-goal")).to_have_value("25")
+    page.get_by_test_id("rule-goal").fill("30")
+    expect(page.get_by_test_id("setting-own")).to_be_visible()
+    expect(page.get_by_test_id("rule-says")).to_contain_text("Climbs at 30 clean answers")

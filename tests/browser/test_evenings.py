@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from tests.browser.evening import offline, online
 from tests.browser.phone import DESK
-from tests.browser.strip import all_sent, mark, open_lesson
+from tests.browser.strip import agree_to_care, all_sent, end_lesson, mark, open_lesson
 
 pytestmark = pytest.mark.browser
 FINGER = 44
@@ -145,6 +145,19 @@ def test_what_is_wrong_is_said_and_not_sent(salle):
     assert planned(page, salle, day) == [("17:00", 60, "Anouk"), ("17:10", 60, "Bela")]
 
 
+def test_an_evening_is_repeated_week_by_week(salle):
+    page, day = salle.open(), day_after(3)
+    to_evenings(page, day)
+    add(page, "Cosmo")
+    page.get_by_test_id("weekly").get_by_role("combobox").select_option("4")
+    page.get_by_test_id("repeat-weekly").click()
+    expect(page.get_by_test_id("evening-told")).to_have_text("Repeated for 4 weeks.")
+    all_sent(page)
+    for week in range(5):
+        assert [name for *_, name in planned(page, salle, day_after(3 + 7 * week))] == ["Cosmo"]
+    assert planned(page, salle, day_after(3 + 7 * 5)) == []
+
+
 def test_without_a_network_a_week_is_planned_and_sent_later(salle):
     page, last, day = salle.open(), day_after(-4), day_after(3)
     club = page.context.request.get(f"{salle.server.url}/api/fencers").json()["fencers"]
@@ -221,9 +234,7 @@ def test_the_plan_of_a_fencer_without_a_booking_is_offered_where_nothing_moves(s
     name = offered.get_by_test_id("suggested-0").locator("span").first.inner_text().split("\n")[0]
     offered.get_by_test_id("suggested-0").click()
     expect(page.get_by_test_id("drill-pick")).to_contain_text(name)
-    agree = page.get_by_test_id("care-agree")
-    if agree.count() > 0:
-        agree.click()
+    agree_to_care(page)
     page.get_by_test_id("drill-pick").click()
     expect(sheet.get_by_role("heading", name="Planned for this lesson")).to_be_visible()
 
@@ -276,9 +287,8 @@ def test_today_has_the_next_lesson_first_and_those_given_below(salle):
     expect(given).to_have_count(0)
     open_lesson(page)
     mark(page, "correct")
-    page.get_by_test_id("more").click()
-    page.get_by_test_id("more-finish").click()
-    page.get_by_test_id("end-lesson").click()
+    end_lesson(page)
+    page.get_by_test_id("to-today").click()
     expect(given.locator(".card")).to_contain_text(names[0])
     expect(cards.get_by_role("heading")).to_have_text(names[1:])
     # the plan that stands open is the next lesson's

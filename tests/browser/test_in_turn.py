@@ -8,7 +8,9 @@ from tests.browser.strip import (
     READ_DRILL,
     all_sent,
     choose,
+    end_lesson,
     events,
+    in_turn,
     lesson_of,
     mark,
     open_lesson,
@@ -27,7 +29,7 @@ def switch(page, lesson):
 
 def looks(page):
     """The screen, and what is proposed."""
-    said = page.get_by_test_id("proposal")
+    said = page.get_by_test_id("give")
     return screen(page), said.inner_text() if said.count() else None
 
 
@@ -45,9 +47,7 @@ def two(salle):
     first = open_lesson(page, READ_DRILL)
     mark(page, "correct", 3)
     expect(page.get_by_test_id("beside")).to_have_count(0)
-    page.get_by_test_id("more").click()
-    page.get_by_test_id("second-fencer").click()
-    second = open_lesson(page, MIXED_DRILL)
+    second = in_turn(page, MIXED_DRILL)
     return page, first, second
 
 
@@ -87,14 +87,14 @@ def test_a_tap_and_a_switch_at_once_put_the_mark_where_it_was_tapped(two):
         there = first if here == second else second
         page.evaluate(
             """() => {
-              document.querySelector("[data-testid=mark-late]").click();
+              document.querySelector("[data-testid=mark-correct]").click();
               document.querySelector("[data-testid=turns] [aria-pressed=false]").click();
             }"""
         )
         page.wait_for_url(f"**/strip/{there}")
         expect(page.get_by_test_id("mark-correct")).to_be_visible()
-    assert marks(page, first) == ["correct"] * 3 + ["late"] * 2
-    assert marks(page, second) == ["late"] * 2
+    assert marks(page, first) == ["correct"] * 5
+    assert marks(page, second) == ["correct"] * 2
     drills = [{e["drill"] for e in events(page, one) if "drill" in e} for one in (first, second)]
     assert len(drills[0]) == len(drills[1]) == 1 and drills[0] != drills[1]
 
@@ -106,7 +106,7 @@ def test_a_wait_begun_for_one_is_not_the_others(two):
     switch(page, first)
     expect(page.get_by_test_id("wait")).to_have_attribute("data-ring", "idle")
     switch(page, second)
-    page.get_by_test_id("given-decoy").click()
+    page.get_by_test_id("given").click()
     switch(page, first)
     mark(page, "correct")
     assert events(page, first)[-1]["given"] == "attack"
@@ -115,15 +115,14 @@ def test_a_wait_begun_for_one_is_not_the_others(two):
 def test_in_turn_after_each_cue_when_the_coach_wants_it_so(two):
     page, first, second = two
     page.get_by_test_id("each").click()
-    for kind, there in (("late", first), ("correct", second), ("early", first)):
+    for kind, there in (("correct", first), ("correct", second), ("correct", first)):
         page.get_by_test_id(f"mark-{kind}").click()
         page.wait_for_url(f"**/strip/{there}")
         expect(page.get_by_test_id("mark-correct")).to_be_visible()
-    assert marks(page, second) == ["late", "early"]
+    assert marks(page, second) == ["correct"] * 2
     assert marks(page, first) == ["correct"] * 4
     # taking a mark back is no cue: it stays with the fencer
     page.get_by_test_id("undo").click()
-    page.get_by_test_id("undo-0").click()
     expect(page.get_by_role("dialog")).to_be_hidden()
     assert lesson_of(page) == first
 
@@ -131,11 +130,9 @@ def test_in_turn_after_each_cue_when_the_coach_wants_it_so(two):
 def test_ending_one_lesson_leaves_the_other(two):
     page, first, second = two
     mark(page, "late")
-    page.get_by_test_id("more").click()
-    page.get_by_test_id("more-finish").click()
-    expect(page.get_by_test_id("after")).to_be_visible()
+    end_lesson(page)
     expect(page.get_by_test_id("go-on-other")).to_have_attribute("href", f"/strip/{first}")
-    page.get_by_test_id("end-lesson").click()
+    page.get_by_test_id("to-today").click()
     expect(page.get_by_role("heading", name="Today")).to_be_visible()
     page.get_by_role("link", name="Go on").click()
     expect(page.get_by_test_id("mark-correct")).to_be_visible()
@@ -149,3 +146,18 @@ def test_ending_one_lesson_leaves_the_other(two):
     all_sent(page)
     assert [e["type"] for e in events(page, second)][-1] == "lesson_closed"
     assert "lesson_closed" not in [e["type"] for e in events(page, first)]
+
+
+def test_a_lesson_left_open_ends_when_another_fencers_begins_and_the_coach_is_told(salle):
+    page = salle.open()
+    first = open_lesson(page, READ_DRILL)
+    mark(page, "correct", 2)
+    name = page.locator("h1 span").first.inner_text().removesuffix(" ·")
+    page.goto(salle.phone.url)
+    second = open_lesson(page, READ_DRILL, number=1)
+    assert first != second
+    expect(page.get_by_test_id("notice")).to_contain_text(f"The lesson with {name} has ended.")
+    expect(page.get_by_test_id("turns")).to_have_count(0)
+    assert [e["type"] for e in events(page, first)][-1] == "lesson_closed"
+    assert marks(page, first) == ["correct", "correct"]
+    assert "lesson_closed" not in [e["type"] for e in events(page, second)]

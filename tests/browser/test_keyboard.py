@@ -5,8 +5,19 @@ from itertools import pairwise
 import pytest
 from playwright.sync_api import expect
 
+from seed_demo.club import COACHES, PASSPHRASE
+from tests.browser.evening import Salle
 from tests.browser.hands import NO_POINTER, marked, moved, pointed, stored_marks
-from tests.browser.strip import MIXED_DRILL, READ_DRILL, all_sent, choose, lesson_of, strip_stands
+from tests.browser.phone import Guest
+from tests.browser.strip import (
+    MIXED_DRILL,
+    READ_DRILL,
+    all_sent,
+    choose,
+    events,
+    lesson_of,
+    strip_stands,
+)
 
 pytestmark = pytest.mark.browser
 
@@ -61,43 +72,48 @@ class Keyboard:
         choose(self.page, slug, lambda target: self.reach(target).press("Enter"))
 
 
-def test_a_whole_lesson_is_given_with_a_keyboard_and_no_pointer_at_all(salle):
-    page = salle.phone.start_blank()
+def test_from_the_sign_in_a_lesson_is_given_with_a_keyboard_and_no_pointer_at_all(chrome, server):
+    phone = Guest(chrome, server.url)
+    page = phone.start_blank()
     page.add_init_script(NO_POINTER)
-    page.goto(salle.phone.url)
+    page.goto(phone.url)
     keys = Keyboard(page)
+    keys.reach(page.get_by_label("Name"))
+    page.keyboard.type(COACHES[0]["name"])
+    keys.press("Tab")
+    page.keyboard.type(PASSPHRASE)
+    keys.press("Enter")
+    expect(page.get_by_role("heading", name="Today")).to_be_visible()
     keys.reach(page.get_by_role("button", name="Start:").nth(1)).press("Enter")
     expect(page.get_by_test_id("strip")).to_be_visible()
     keys.choose(READ_DRILL)
     lesson = lesson_of(page)
 
-    for number in range(1, 17):
+    for number in range(1, 21):
         keys.press("1")
         marked(page, number)
     moved(page, "climb")
     keys.press("w")
     expect(page.get_by_test_id("wait")).to_have_attribute("data-ring", "running")
     expect(page.get_by_test_id("wait")).to_have_attribute("data-ring", "due")
-    for number in (17, 18, 19):
+    for number in (21, 22, 23, 24):
         keys.press("2")
         marked(page, number)
         if page.get_by_test_id("cue").get_attribute("data-move") == "back":
             break
     moved(page, "back")
-    late = number - 16
-    keys.press("t")
+    late = number - 20
+    keys.press("1")
     marked(page, number + 1)
     keys.press("u")
     marked(page, number)
-    # an older mark is taken back from the list of the last ten
     keys.reach(page.get_by_test_id("undo")).press("Enter")
-    keys.reach(page.get_by_test_id("undo-0")).press("Enter")
     marked(page, number - 1)
 
     keys.choose(MIXED_DRILL)
     for key, given, mark in (("a", "attack", "1"), ("d", "decoy", "4"), ("a", "attack", "3")):
         keys.press(key, "s" if given == "attack" else "l")
-        expect(page.get_by_test_id(f"given-{given}")).to_have_attribute("aria-pressed", "true")
+        expect(page.get_by_test_id("give")).to_have_attribute("data-given", given)
         keys.press(mark)
         number += 1
         marked(page, number - 1)
@@ -106,35 +122,44 @@ def test_a_whole_lesson_is_given_with_a_keyboard_and_no_pointer_at_all(salle):
 
     keys.reach(page.get_by_test_id("more")).press("Enter")
     keys.reach(page.get_by_test_id("more-finish")).press("Enter")
-    expect(page.get_by_test_id("after")).to_be_visible()
     keys.reach(page.get_by_test_id("end-lesson")).press("Enter")
+    expect(page.get_by_test_id("after")).to_be_visible()
+    keys.reach(page.get_by_test_id("to-today")).press("Enter")
     expect(page.get_by_role("heading", name="Today")).to_be_visible()
     all_sent(page)
+    assert events(page, lesson)[-1]["type"] == "lesson_closed"
 
-    kept = stored_marks(salle, lesson)
-    assert [one["mark"] for one in kept[:16]] == ["correct"] * 16
-    assert [one["mark"] for one in kept[16:-4]] == ["late"] * (late - 1)
-    assert kept[16]["wait"] is not None
+    kept = stored_marks(Salle(server, phone), lesson)
+    assert [one["mark"] for one in kept[:20]] == ["correct"] * 20
+    assert [one["mark"] for one in kept[20:-4]] == ["late"] * (late - 1)
+    assert kept[20]["wait"] is not None
     told = [(one["given"], one["loud"], one["mark"]) for one in kept[-4:-1]]
     assert told == [
-        ("attack", False, "correct"),
-        ("decoy", True, "decoy"),
-        ("attack", False, "early"),
+        ("attack", None, "correct"),
+        ("decoy", None, "decoy"),
+        ("attack", None, "early"),
     ]
     assert kept[-1]["mark"] == "correct"
     assert pointed(page) == 0
     assert not keys.unseen
+    phone.close()
 
 
-@pytest.mark.parametrize("hand", ["right", "left"])
-def test_the_focus_goes_over_the_strip_from_top_to_bottom(salle, hand):
-    page = salle.phone.start_blank()
-    page.goto(salle.phone.url + "/settings")
-    page.get_by_test_id(f"hand-{hand}").click()
-    page.goto(salle.phone.url)
+def test_the_focus_goes_over_the_strip_from_top_to_bottom(salle):
+    page = salle.open()
     keys = Keyboard(page)
     keys.reach(page.get_by_role("button", name="Start:").nth(1)).press("Enter")
     keys.choose(MIXED_DRILL)
+    lesson = page.url
+    for hand in ("right", "left"):
+        page.goto(salle.phone.url + "/settings")
+        page.get_by_test_id(f"hand-{hand}").click()
+        page.goto(lesson)
+        expect(page.get_by_test_id("mark-correct")).to_be_enabled()
+        goes_from_top_to_bottom(page, keys)
+
+
+def goes_from_top_to_bottom(page, keys):
     page.evaluate("document.activeElement.blur()")
     stops = []
     for _ in range(40):
@@ -143,7 +168,7 @@ def test_the_focus_goes_over_the_strip_from_top_to_bottom(salle, hand):
             break
         at = keys.stop()
         stops.append(at)
-        if at["id"] == "mark-tense":
+        if at["id"] == "mark-correct":
             break
     names = [one["id"] for one in stops]
     assert names == [
@@ -151,17 +176,17 @@ def test_the_focus_goes_over_the_strip_from_top_to_bottom(salle, hand):
         "drill-pick",
         "sync",
         "more",
-        "wait",
+        "given",
         "safety",
-        "given-attack",
-        "given-decoy",
-        "given-soft",
-        "given-loud",
+        "cue-open",
+        "show-first",
+        "stop",
+        "wait",
         "mark-decoy",
         "mark-early",
+        "mark-tense",
         "mark-late",
         "mark-correct",
-        "mark-tense",
     ]
     # within a row as the hand has it; row after row never upwards
     tops = [one["place"][1] for one in stops]

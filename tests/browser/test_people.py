@@ -2,8 +2,6 @@
 
 import re
 import sqlite3
-import subprocess
-import sys
 import zipfile
 from contextlib import contextmanager
 from urllib.parse import urljoin
@@ -12,8 +10,7 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
-from tests.browser.phone import Phone
-from tests.browser.server import Server
+from tests.browser.phone import Guest
 from tests.browser.strip import all_sent, mark, open_lesson, sign_in
 
 pytestmark = pytest.mark.browser
@@ -39,9 +36,9 @@ ON_PHONE = """async (fencer) => {
 
 
 @contextmanager
-def another(chromium, folder, url):
-    """A second browser with a profile of its own."""
-    one = Phone(chromium, folder / "second", url)
+def another(chrome, url):
+    """A second phone, which knows nothing yet."""
+    one = Guest(chrome, url)
     try:
         yield one
     finally:
@@ -81,37 +78,25 @@ def join(page, link, name):
     at_home(page)
 
 
-def test_an_empty_server_is_set_up_by_the_printed_code(chromium, tmp_path):
-    folder = tmp_path / "data"
-    command = [sys.executable, "-m", "cueladder.cli", "--data", str(folder), "setup"]
-    server = Server(folder)
-    told = subprocess.run(
-        [*command, "--address", server.url], capture_output=True, text=True, check=True
-    ).stdout
-    link = re.search(r"Open (\S+)", told)[1]
-    server.start()
-    phone = Phone(chromium, tmp_path / "profile", server.url)
-    try:
-        page = phone.start()
-        page.get_by_role("link", name="Set up a new club").click()
-        fill_in_setup(page, code="AAAAA-BBBBB-CCCCC")
-        page.get_by_role("button", name="Set up").click()
-        expect(page.get_by_role("alert")).to_contain_text("This code does not work")
-        assert page.get_by_label("Name of the club").input_value() == "Halle Nord Fencing Circle"
-        page.goto("about:blank")
-        page.goto(link)
-        fill_in_setup(page)
-        page.get_by_role("button", name="Set up").click()
-        at_home(page)
-        assert "#" not in page.url
-        assert signed_in_as(page)["role"] == "head"
-        page.goto(f"{server.url}/drills")
-        expect(page.get_by_role("link", name="Parry of sixte").first).to_be_visible()
-        page.goto(f"{server.url}/setup")
-        expect(page.get_by_test_id("set-up-already")).to_contain_text("There is a club")
-    finally:
-        phone.close()
-        server.stop()
+def test_an_empty_server_is_set_up_by_the_printed_code(empty):
+    phone, link = empty
+    page = phone.start()
+    page.get_by_role("link", name="Set up a new club").click()
+    fill_in_setup(page, code="AAAAA-BBBBB-CCCCC")
+    page.get_by_role("button", name="Set up").click()
+    expect(page.get_by_role("alert")).to_contain_text("This code does not work")
+    assert page.get_by_label("Name of the club").input_value() == "Halle Nord Fencing Circle"
+    page.goto("about:blank")
+    page.goto(link)
+    fill_in_setup(page)
+    page.get_by_role("button", name="Set up").click()
+    at_home(page)
+    assert "#" not in page.url
+    assert signed_in_as(page)["role"] == "head"
+    page.goto(f"{phone.url}/drills")
+    expect(page.get_by_role("link", name="Parry of sixte").first).to_be_visible()
+    page.goto(f"{phone.url}/setup")
+    expect(page.get_by_test_id("set-up-already")).to_contain_text("There is a club")
 
 
 def fill_in_setup(page, code=None):
@@ -122,14 +107,14 @@ def fill_in_setup(page, code=None):
     page.get_by_label("Passphrase").fill(PASSPHRASE)
 
 
-def test_a_new_coach_joins_by_the_link_of_an_invitation_and_only_once(salle, chromium, tmp_path):
+def test_a_new_coach_joins_by_the_link_of_an_invitation_and_only_once(salle, chrome):
     page = salle.open("/settings")
     page.get_by_role("link", name="People").click()
     page.get_by_test_id("invite-observer").click()
     page.get_by_test_id("invite-make").click()
     link = link_shown(page)
     expect(page.get_by_test_id("shown")).to_contain_text("Works once, until")
-    with another(chromium, tmp_path, salle.phone.url) as second:
+    with another(chrome, salle.phone.url) as second:
         theirs = second.start()
         theirs.goto(link)
         theirs.get_by_label("Your name").fill(salle.coach)
@@ -156,14 +141,14 @@ def test_a_new_coach_joins_by_the_link_of_an_invitation_and_only_once(salle, chr
     expect(card.get_by_test_id("person-told")).to_contain_text("Saved")
 
 
-def test_a_withdrawn_invitation_opens_nothing(salle, chromium, tmp_path):
+def test_a_withdrawn_invitation_opens_nothing(salle, chrome):
     page = salle.open("/people")
     page.get_by_test_id("invite-make").click()
     link = link_shown(page)
     page.get_by_test_id("invitations").locator("summary").click()
     page.get_by_role("button", name="Withdraw").click()
     expect(page.get_by_test_id("invite-told")).to_contain_text("withdrawn")
-    with another(chromium, tmp_path, salle.phone.url) as second:
+    with another(chrome, salle.phone.url) as second:
         theirs = second.start()
         theirs.goto(link)
         theirs.get_by_label("Your name").fill("Odile Brandt-Suhr")
@@ -172,13 +157,13 @@ def test_a_withdrawn_invitation_opens_nothing(salle, chromium, tmp_path):
         expect(theirs.get_by_role("alert")).to_contain_text("This code does not work")
 
 
-def test_a_forgotten_passphrase_is_set_anew_by_a_code_of_the_head_coach(salle, chromium, tmp_path):
+def test_a_forgotten_passphrase_is_set_anew_by_a_code_of_the_head_coach(salle, chrome):
     page = salle.open("/people")
     card = open_person(page, salle.other)
     card.get_by_test_id("reset-code").click()
     link_shown(page)
     code = page.get_by_test_id("shown-code").inner_text()
-    with another(chromium, tmp_path, salle.phone.url) as second:
+    with another(chrome, salle.phone.url) as second:
         theirs = second.start()
         theirs.get_by_role("link", name="I forgot my passphrase").click()
         theirs.get_by_label("One-time code").fill(code.lower().replace("-", " "))
@@ -193,8 +178,8 @@ def test_a_forgotten_passphrase_is_set_anew_by_a_code_of_the_head_coach(salle, c
         sign_in(theirs, salle.other, NEW)
 
 
-def test_a_coach_who_has_left_is_signed_out_and_can_be_let_in_again(salle, chromium, tmp_path):
-    with another(chromium, tmp_path, salle.phone.url) as second:
+def test_a_coach_who_has_left_is_signed_out_and_can_be_let_in_again(salle, chrome):
+    with another(chrome, salle.phone.url) as second:
         theirs = second.start()
         sign_in(theirs, salle.other, PASSPHRASE)
         page = salle.open("/people")
@@ -224,7 +209,7 @@ def test_the_last_head_coach_cannot_become_anything_else(salle):
     expect(card.locator("header")).to_contain_text("Head coach")
 
 
-def test_a_coach_changes_the_own_passphrase(salle, chromium, tmp_path):
+def test_a_coach_changes_the_own_passphrase(salle, chrome):
     page = salle.open("/settings")
     page.get_by_role("link", name="Change my passphrase").click()
     page.get_by_label("The passphrase you have now").fill("not this one")
@@ -234,13 +219,11 @@ def test_a_coach_changes_the_own_passphrase(salle, chromium, tmp_path):
     page.get_by_label("The passphrase you have now").fill(PASSPHRASE)
     page.get_by_role("button", name="Change it").click()
     expect(page.get_by_test_id("passphrase-told")).to_contain_text("is changed")
-    with another(chromium, tmp_path, salle.phone.url) as second:
+    with another(chrome, salle.phone.url) as second:
         sign_in(second.start(), salle.coach, NEW)
 
 
-def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(
-    salle, chromium, tmp_path
-):
+def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(salle, chrome):
     page = salle.open("/settings")
     page.get_by_role("link", name="Devices").click()
     page.get_by_test_id("pair-make").click()
@@ -249,7 +232,7 @@ def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(
     page.get_by_test_id("pair-anew").click()
     expect(page.get_by_test_id("shown-address")).not_to_have_value(first)
     link = link_shown(page)
-    with another(chromium, tmp_path, salle.phone.url) as second:
+    with another(chrome, salle.phone.url) as second:
         theirs = second.start()
         theirs.goto(first)
         expect(theirs.get_by_role("alert")).to_contain_text("This code does not work")

@@ -189,7 +189,7 @@ def test_a_table_with_faults_is_mended_imported_and_taken_back(salle, tmp_path):
     file.write_bytes("\r\n".join([*lines, "foil;ANOUK;;Z"]).encode("cp1252"))
     page.get_by_test_id("file").set_input_files(file)
     told = page.get_by_test_id("look-told")
-    expect(told.get_by_role("heading")).to_have_text("1 place to mend")
+    expect(told.get_by_role("heading")).to_have_text("1 place to put right")
     expect(told.get_by_role("heading")).to_be_focused()
     expect(told).to_contain_text("Year of birth")
     expect(told).to_contain_text("“12” is no year of birth: write a year from 1900 to")

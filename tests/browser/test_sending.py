@@ -6,9 +6,10 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
-from tests.browser.server import free_port
+from tests.browser.phone import page_until
 from tests.browser.strip import all_sent, choose, events, lesson_of, mark, open_lesson, sign_in
 from tests.faults.proxy import Proxy
+from tests.ports import free_port
 
 pytestmark = pytest.mark.browser
 
@@ -57,15 +58,6 @@ def fill_in(page, name):
     page.get_by_role("button", name="Sign in").click()
 
 
-def until(page, counted):
-    """Wait until the page has counted something."""
-    for _ in range(1000):
-        if page.evaluate(counted) > 0:
-            return
-        page.wait_for_timeout(30)
-    raise AssertionError(f"{counted} stayed at nothing")
-
-
 def test_a_reply_lost_after_the_commit_is_sent_again_and_stored_once(evening, tmp_path):
     behind = free_port()
     with evening.copy(tmp_path, behind) as salle, Proxy(evening.port, behind) as proxy:
@@ -99,7 +91,7 @@ def test_a_sign_in_that_ends_in_mid_lesson_keeps_the_queue_and_says_sign_in_to_s
     mark(page, "late")
     page.get_by_test_id("sync").click()
     fill_in(page, salle.coach)
-    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0", timeout=60_000)
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "0")
     assert len(of_lesson(page, salle.server, lesson)) == 5
 
 
@@ -119,7 +111,7 @@ def test_another_coach_signing_in_never_sends_the_first_coachs_marks(salle):
         open_lesson(page)
     theirs = lesson_of(page)
     mark(page, "correct")
-    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "2", timeout=60_000)
+    expect(page.get_by_test_id("sync")).to_have_attribute("data-unsent", "2")
     assert len(of_lesson(page, salle.server, theirs)) == 2
     assert len(of_lesson(page, salle.server, lesson)) == 1
     page.goto(salle.phone.url + "/settings")
@@ -139,11 +131,11 @@ def test_a_drill_chosen_while_what_was_fetched_is_read_stays_on_the_strip(salle)
     open_lesson(page, "preparation-or-attack")
     all_sent(page)
     page.evaluate(SLOW_REREAD)
-    until(page, "rereads.begun")
+    page_until(page, lambda: page.evaluate("rereads.begun"), "reading again")
     choose(page, "distance-parry-late")
     assert page.evaluate("rereads.done") == 0
     page.evaluate("rereads.let = true")
-    until(page, "rereads.done")
+    page_until(page, lambda: page.evaluate("rereads.done"), "what was read again")
     mark(page, "correct", 2)
     expect(page.get_by_test_id("cue")).to_be_visible()
 

@@ -6,6 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import held, wait_until_fetched
+from tests.browser.phone import page_until
 from tests.browser.strip import (
     all_sent,
     events,
@@ -67,6 +68,14 @@ def empty_database(phone):
         shutil.rmtree(folder)
 
 
+def marks_of(page, lesson):
+    return [e for e in events(page, lesson) if e["type"] == "cue_marked"]
+
+
+def marked(page, lesson, number):
+    page_until(page, lambda: len(marks_of(page, lesson)) == number, f"mark {number}")
+
+
 def test_two_tabs_on_one_lesson_lose_no_mark_and_the_server_gets_each_once(salle):
     first = salle.open()
     lesson = open_lesson(first)
@@ -75,12 +84,8 @@ def test_two_tabs_on_one_lesson_lose_no_mark_and_the_server_gets_each_once(salle
     expect(second.get_by_test_id("mark-correct")).to_be_enabled()
     for number, page in enumerate((first, second, first, second), 1):
         page.get_by_test_id("mark-correct").click()
-        for _ in range(300):
-            marks = [e for e in events(page, lesson) if e["type"] == "cue_marked"]
-            if len(marks) == number:
-                break
-            page.wait_for_timeout(20)
-    assert len(marks) == 4
+        marked(page, lesson, number)
+    marks = marks_of(first, lesson)
     all_sent(first)
     first.reload()
     expect(first.get_by_test_id("mark-correct")).to_be_enabled()

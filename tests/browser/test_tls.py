@@ -14,9 +14,9 @@ from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
 from tests.browser.phone import Phone
-from tests.browser.server import free_port
 from tests.browser.strip import all_sent, mark, open_lesson
-from tests.faults.server_run import until
+from tests.patience import SECONDS, until
+from tests.ports import free_port
 from tests.test_going_live import answers
 
 pytestmark = pytest.mark.browser
@@ -59,7 +59,7 @@ def laptop(nginx, tmp_path):
             line = line.replace("cueladder ", f"{shlex.quote(sys.executable)} -m cueladder.cli ", 1)
             if " serve " in line:
                 running = subprocess.Popen(["sh", "-c", f"exec env {line}"], env=env)
-                until(lambda: answers(inner), 120)
+                until(lambda: answers(inner), "the server")
                 continue
             done = subprocess.run(["sh", "-c", line], env=env, capture_output=True, text=True)
             assert done.returncode == 0, (line, done.stderr)
@@ -68,7 +68,7 @@ def laptop(nginx, tmp_path):
     finally:
         if running is not None:
             running.terminate()
-            running.wait(timeout=30)
+            running.wait(timeout=SECONDS)
         pid = tmp_path / "cue-ladder/tls/nginx.pid"
         if pid.exists():
             os.kill(int(pid.read_text()), signal.SIGTERM)

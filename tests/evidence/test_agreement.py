@@ -55,28 +55,17 @@ def test_where_they_differ_comes_most_frequent_first() -> None:
     second = ["correct"] * 5 + ["correct"] * 9 + ["late"]
     found = compare_marks(first, second)
     assert found.differ == (("late", "correct", 5), ("early", "late", 1))
-    assert 'one said "late" where the other said "correct" (5×)' in found.words
 
 
 def test_full_agreement_is_one() -> None:
     found = compare_marks(["correct", "late"] * 6, ["correct", "late"] * 6)
     assert (found.kappa, found.largest) == (1.0, 1.0)
-    assert found.words == "The two of you marked all 12 cues alike."
 
 
 def test_kappa_is_not_defined_when_both_used_one_mark_only() -> None:
     found = compare_marks(["correct"] * 12, ["correct"] * 12)
     assert found.kappa is None and found.largest is None and found.error is None
     assert found.observed == 1.0
-    assert found.words == "The two of you marked all 12 cues alike."
-
-
-def test_agreement_no_better_than_chance_is_said_so() -> None:
-    assert "not clearly more than chance" in agreement([[5, 5], [5, 5]]).words
-
-
-def test_nine_cues_are_too_few() -> None:
-    assert agreement([[5, 0], [1, 3]]).words.startswith("Too early to say: only 9 cues")
 
 
 def test_lists_of_other_lengths_are_refused() -> None:

@@ -57,17 +57,6 @@ def test_the_interval_holds_the_truth_about_as_often_as_it_says(
     assert held / 300 >= 0.90
 
 
-def test_words_say_better_slipped_or_no_telling() -> None:
-    low, high = [1, 2, 2, 3, 1], [6, 7, 5, 8, 6]
-    assert "getting better" in before_after(low, high).words
-    assert "slipped a little" in before_after(high, low).words
-    assert "overlap too much" in before_after(low, low).words
-
-
-def test_three_lessons_on_one_side_are_too_few() -> None:
-    assert before_after([1, 2, 3], [7, 8, 9, 9]).words.startswith("Too early to say: only 3")
-
-
 def test_empty_and_missing_figures_are_refused_by_name() -> None:
     with pytest.raises(ValueError, match=r"^before: give a list"):
         before_after([], [1.0])

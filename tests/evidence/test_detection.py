@@ -90,18 +90,6 @@ def test_the_interval_holds_the_truth_at_least_as_often_as_it_says(d: float, c: 
     assert 0.94 <= held <= 0.985
 
 
-def test_words_tell_well_from_guessing_and_waiting_from_reacting() -> None:
-    assert "very well" in detect(38, 40, 1, 40).words
-    assert "not yet told apart" in detect(10, 20, 9, 20).words
-    assert "rather waits" in detect(24, 40, 0, 40).words
-    assert "rather reacts" in detect(40, 40, 14, 40).words
-    assert "check which was which" in detect(2, 40, 35, 40).words
-
-
-def test_few_decoys_are_said_to_be_few() -> None:
-    assert detect(20, 20, 0, 4).words.startswith("Too early to say: only 4 decoys")
-
-
 def test_impossible_counts_are_refused_by_name() -> None:
     with pytest.raises(ValueError, match=r"^hits and attacks: right: 5 is more than the 4"):
         detect(5, 4, 0, 4)

@@ -8,7 +8,7 @@ from cueladder.evidence.guards import (
     too_few_lessons,
     too_few_trials,
 )
-from cueladder.evidence.words import at_least_in_ten, in_ten
+from cueladder.evidence.words import between_in_ten, in_ten
 
 
 def test_no_percentage_is_given_from_nine_trials() -> None:
@@ -59,7 +59,9 @@ def test_ten_in_ten_is_only_said_of_all_and_none_only_of_nothing(share: float) -
     assert in_ten(share).startswith("0 times") == (share == 0.0)
 
 
-@given(st.floats(0.1, 0.999))
-def test_a_lower_bound_in_words_never_says_more_than_the_figure(share: float) -> None:
-    words = at_least_in_ten(share).replace("once", "1 times").split()
-    assert float(words[2]) / float(words[-1]) <= share + 1e-8
+@given(st.floats(0, 1), st.floats(0, 1))
+def test_a_range_in_words_is_never_narrower_than_the_range(one: float, other: float) -> None:
+    low, high = sorted((one, other))
+    first, _, last, *_, of = between_in_ten(low, high).split()
+    assert float(first) / float(of) <= low + 1e-8
+    assert float(last) / float(of) >= high - 1e-8

@@ -1,19 +1,18 @@
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from statsmodels.stats.proportion import proportion_confint
 
 from cueladder.evidence.reliability import (
-    clean_run,
     confidence_shown,
     interval,
-    proportion,
     reliability_shown,
     trials_needed,
     worst_rate,
 )
+from tests.examples import examples
 
 shares = st.floats(0.01, 0.99)
 
@@ -49,7 +48,7 @@ def test_the_bound_after_no_slips_is_the_upper_end_of_the_one_sided_exact_interv
     assert math.isclose(worst_rate(n), interval(0, n, 0.90, "exact")[1], abs_tol=1e-9)
 
 
-@settings(deadline=None, max_examples=60)
+@examples(20)
 @given(st.integers(1, 300), st.data(), st.sampled_from([0.8, 0.95, 0.99]))
 def test_both_intervals_agree_with_statsmodels(n: int, data: st.DataObject, c: float) -> None:
     right = data.draw(st.integers(0, n))
@@ -60,35 +59,17 @@ def test_both_intervals_agree_with_statsmodels(n: int, data: st.DataObject, c: f
         )
 
 
-@settings(deadline=None, max_examples=60)
+@examples(20)
 @given(st.integers(1, 200), st.data())
 def test_intervals_hold_the_share_and_mirror_when_right_and_wrong_swap(
     n: int, data: st.DataObject
 ) -> None:
     right = data.draw(st.integers(0, n))
-    found, mirrored = proportion(right, n), proportion(n - right, n)
-    for ours, other in ((found.wilson, mirrored.wilson), (found.exact, mirrored.exact)):
-        assert -1e-12 <= ours[0] <= found.share + 1e-12
-        assert found.share - 1e-12 <= ours[1] <= 1 + 1e-12
+    for method in ("wilson", "exact"):
+        ours, other = interval(right, n, method=method), interval(n - right, n, method=method)
+        assert -1e-12 <= ours[0] <= right / n + 1e-12
+        assert right / n - 1e-12 <= ours[1] <= 1 + 1e-12
         assert ours[0] == pytest.approx(1 - other[1], abs=1e-9)
-
-
-def test_words_of_a_clean_run_promise_no_more_than_it_shows() -> None:
-    assert "at least 8 times in 10" in clean_run(14).words
-    assert "at least 9 times in 10" in clean_run(29).words
-    assert "at least 19 times in 20" in clean_run(59).words
-
-
-def test_a_short_clean_run_is_said_to_be_short() -> None:
-    assert clean_run(9).words.startswith("Too early to say")
-    assert proportion(8, 9).percent is None
-    assert "Too early" in proportion(8, 9).words
-
-
-def test_a_count_in_words_gives_figure_and_range() -> None:
-    words = proportion(14, 20).words
-    assert words.startswith("14 of 20 (70 %) right.")
-    assert "about 5 times in 10" in words and "about 9 times in 10" in words
 
 
 @pytest.mark.parametrize("bad", [0.0, 1.0, -1.0, 2.0, float("nan")])
@@ -106,7 +87,7 @@ def test_more_right_than_trials_is_refused() -> None:
 
 def test_no_trials_are_refused() -> None:
     with pytest.raises(ValueError, match=r"^trials: give a whole number of 1 or more"):
-        proportion(0, 0)
+        interval(0, 0)
 
 
 def test_an_unknown_method_is_refused() -> None:

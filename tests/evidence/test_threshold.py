@@ -1,12 +1,13 @@
 import numpy as np
 import psignifit
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import norm
 
 from cueladder.evidence.curve import WIDTH_IN_SD, fit_curve
-from cueladder.evidence.threshold import Reach, fiercest_cue_held, smallest_cue_read
+from cueladder.evidence.threshold import position, reach
+from tests.examples import examples
 
 
 def answers(
@@ -44,7 +45,7 @@ def test_fits_agree_with_psignifit_on_random_data(seed: int) -> None:
     assert ours.lapse == pytest.approx(mean["lambda"], abs=0.01)
 
 
-@settings(deadline=None, max_examples=25)
+@examples(20)
 @given(st.integers(0, 10**6))
 def test_reading_the_scale_backwards_mirrors_the_fit(seed: int) -> None:
     rng = np.random.default_rng(seed)
@@ -56,7 +57,7 @@ def test_reading_the_scale_backwards_mirrors_the_fit(seed: int) -> None:
     assert (up.low, up.high) == pytest.approx((-down.high, -down.low), abs=1e-6)
 
 
-@settings(deadline=None, max_examples=25)
+@examples(20)
 @given(st.integers(0, 10**6), st.floats(0.1, 20), st.floats(-50, 50))
 def test_another_unit_of_the_scale_gives_the_same_threshold_in_that_unit(
     seed: int, unit: float, shift: float
@@ -78,86 +79,58 @@ def test_a_higher_level_asks_for_an_easier_cue() -> None:
     assert at == sorted(at, reverse=True)
 
 
-@settings(deadline=None, max_examples=40)
-@given(
-    st.lists(st.tuples(st.integers(0, 20), st.integers(0, 20)), min_size=2, max_size=9),
-    st.sampled_from([0.0, 0.5]),
-)
-def test_any_counts_give_a_range_in_order_within_the_ladder(
-    counts: list[tuple[int, int]], guess: float
+@examples(40)
+@given(st.lists(st.tuples(st.integers(0, 20), st.integers(0, 20)), min_size=2, max_size=9))
+def test_any_counts_give_a_range_in_order_within_what_was_tried(
+    counts: list[tuple[int, int]],
 ) -> None:
     right = [min(pair) for pair in counts]
     trials = [max(pair) for pair in counts]
     if not sum(trials):
         trials[0] = 1
-    found = smallest_cue_read(right, trials, guess=guess)
-    assert -1.0 <= found.low <= found.position <= found.high <= len(counts) - 1
-    assert found.rung is None or 0 <= found.rung <= found.tried
-    assert found.words
+    found = reach(right, trials)
+    assert -1 <= found.low <= found.high <= found.tried <= found.top == len(counts) - 1
 
 
 def test_a_stricter_target_never_moves_the_reach_up() -> None:
     right, trials = [15, 14, 13, 9, 4, 1], [15] * 6
-    reached = [smallest_cue_read(right, trials, target=t).position for t in (0.5, 0.7, 0.8, 0.9)]
-    assert reached == sorted(reached, reverse=True)
-
-
-def test_the_range_holds_the_true_reach_about_as_often_as_it_says() -> None:
-    rng = np.random.default_rng(11)
-    held = 0
-    for _ in range(150):
-        middle, width = rng.uniform(2.0, 5.0), rng.uniform(2.0, 5.0)
-        trials = np.full(7, 12)
-        right = answers(rng, middle, width, trials)
-        truth = middle - norm.ppf(0.8 / 0.98) * width / WIDTH_IN_SD
-        found = smallest_cue_read(right.tolist(), trials.tolist())
-        held += found.low <= truth <= found.high
-    assert 0.72 <= held / 150 <= 0.90
+    for found in (
+        [position(right, trials, target=t) for t in (0.5, 0.7, 0.8, 0.9)],
+        [reach(right, trials, target=t).low for t in (0.5, 0.7, 0.8, 0.9)],
+        [reach(right, trials, target=t).high for t in (0.5, 0.7, 0.8, 0.9)],
+    ):
+        assert found == sorted(found, reverse=True)
 
 
 def test_more_cues_narrow_the_range() -> None:
     right, trials = np.array([10, 9, 7, 4, 1]), np.full(5, 10)
-    few = smallest_cue_read(right.tolist(), trials.tolist())
-    many = smallest_cue_read((5 * right).tolist(), (5 * trials).tolist())
+    few = reach(right.tolist(), trials.tolist())
+    many = reach((5 * right).tolist(), (5 * trials).tolist())
     assert many.high - many.low < few.high - few.low
 
 
-def test_no_rung_is_claimed_that_was_not_tried() -> None:
-    found = smallest_cue_read([15, 15, 0, 0, 0, 0], [15, 15, 0, 0, 0, 0])
-    assert (found.rung, found.tried) == (1, 1)
-    assert found.position > 1.0
-    assert "nothing harder was tried" in found.words
+def test_a_faultless_fencer_reaches_the_top_and_nothing_below_it() -> None:
+    found = reach([30] * 7, [30] * 7)
+    assert (found.low, found.high, found.top) == (6, 6, 6)
+
+
+def test_clean_answers_on_a_hard_rung_speak_for_the_easier_ones() -> None:
+    assert reach([0, 0, 20], [0, 0, 20]).low == 2
+
+
+def test_a_few_clean_answers_at_the_top_do_not_name_it() -> None:
+    found = reach([30, 30, 10], [30, 30, 10])
+    assert (found.low, found.high) == (1, 2)
+
+
+def test_no_rung_is_named_that_was_not_tried() -> None:
+    found = reach([25, 25, 0, 0, 0, 0], [25, 25, 0, 0, 0, 0])
+    assert (found.low, found.high, found.tried) == (1, 1, 1)
+    assert position([25, 25, 0, 0, 0, 0], [25, 25, 0, 0, 0, 0]) > 1.0
 
 
 def test_a_fencer_below_the_target_on_the_first_rung_has_no_rung_yet() -> None:
-    found = smallest_cue_read([5, 0, 0], [15, 0, 0])
-    assert found.rung is None
-    assert found.words.startswith("Not yet right 8 times in 10 on the plainest cue")
-
-
-def test_words_name_the_rungs() -> None:
-    labels = ["whole arm", "forearm", "wrist", "fingers"]
-    found = smallest_cue_read([20, 20, 19, 6], [20] * 4, labels=labels)
-    assert found.rung == 2
-    assert found.words.startswith("Reads cues up to wrist, right 8 times in 10 or better")
-    held = fiercest_cue_held([20, 20, 19, 6], [20] * 4)
-    assert held.words.startswith("Holds cues up to rung 3")
-    assert held.position == found.position
-
-
-def test_nine_cues_are_too_few() -> None:
-    found = smallest_cue_read([5, 4], [5, 4])
-    assert found.rung is None
-    assert found.words.startswith("Too early to say: only 9 cues")
-
-
-def test_what_luck_alone_would_give_is_taken_off() -> None:
-    middle, width, trials = 2.5, 3.0, 400
-    rise = norm.cdf((middle - np.arange(6)) * WIDTH_IN_SD / width)
-    right = [round(trials * (0.5 + 0.5 * share)) for share in rise]
-    truth = middle - norm.ppf(0.6) * width / WIDTH_IN_SD  # .5 + .5 * .6 is the target, .8
-    found: Reach = smallest_cue_read(right, [trials] * 6, guess=0.5)
-    assert found.position == pytest.approx(truth, abs=0.15)
+    assert reach([5, 0, 0], [15, 0, 0]).high == -1
 
 
 @pytest.mark.parametrize(
@@ -168,17 +141,14 @@ def test_what_luck_alone_would_give_is_taken_off() -> None:
         ([0, 0], [0, 0], {}, "^trials in all: give a whole number of 1 or more"),
         ([1], [2], {}, "^trials: a ladder has at least two rungs"),
         ([1, 0.5], [2, 2], {}, "^right: give whole numbers"),
-        ([1, 1], [2, 2], {"target": 0.5, "guess": 0.5}, "^target: choose it above guess"),
-        ([1, 1], [2, 2], {"guess": 1.0}, "^guess: give a number from 0"),
-        ([1, 1], [2, 2], {"labels": ["arm"]}, "^labels: 1 names for 2 rungs"),
-        ([1, 1], [2, 2], {"confidence": 1.0}, "^confidence: "),
+        ([1, 1], [2, 2], {"target": 1.0}, "^target: "),
     ],
 )
 def test_bad_input_is_refused_by_name(
-    right: list[int], trials: list[int], options: dict[str, object], said: str
+    right: list[int], trials: list[int], options: dict[str, float], said: str
 ) -> None:
     with pytest.raises(ValueError, match=said):
-        smallest_cue_read(right, trials, **options)  # type: ignore[arg-type]
+        reach(right, trials, **options)
 
 
 def test_a_curve_needs_two_levels() -> None:

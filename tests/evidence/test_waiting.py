@@ -1,19 +1,18 @@
-"""Waiting at a rung: the exact chance against plain play, and how many findings are named."""
+"""Waiting at a rung: the exact chance against plain play."""
 
 import random
 
 import numpy as np
 import pytest
-import scipy
 
-from cueladder.evidence.waiting import discoveries, half_through, still_waiting
+from cueladder.evidence.waiting import half_through, still_waiting
 from cueladder.rules import Move, Outcome, rule_from_json
 from cueladder.rules.mark import OUTCOMES
 from cueladder.rules.rule import DEFAULT
 from cueladder.rules.table import compile_rule
 
-RUN = compile_rule(rule_from_json({"family": "run", "n": 3}), startle_pair=True)
-USUAL = compile_rule(DEFAULT, startle_pair=True)
+RUN = compile_rule(rule_from_json({"family": "run", "n": 3}), startles=2)
+USUAL = compile_rule(DEFAULT, startles=2)
 
 
 def played(table, p, cues, counters, rng):
@@ -59,20 +58,6 @@ def test_half_are_through_where_the_chance_falls_to_one_half():
     assert half_through(waiting[:5]) is None
 
 
-def test_findings_are_named_as_another_program_names_them():
-    rng = np.random.default_rng(3)
-    chances = np.concatenate([rng.random(80), rng.random(6) / 500]).tolist()
-    theirs = scipy.stats.false_discovery_control(chances, method="bh") <= 0.1
-    assert discoveries(chances, 0.1) == theirs.tolist()
-    assert any(theirs) and not all(theirs)
-
-
-def test_nothing_to_look_at_names_nobody():
-    assert discoveries([]) == []
-
-
-def test_a_chance_that_is_none_is_refused():
-    with pytest.raises(ValueError, match="between 0 and 1"):
-        discoveries([0.2, 1.4])
+def test_three_counters_are_refused():
     with pytest.raises(ValueError, match="counters=3"):
         still_waiting(RUN, 0.9, 5, 3)

@@ -22,8 +22,8 @@ from hypothesis.errors import Unsatisfiable
 from schemathesis import GenerationMode
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
 from tests.store.club import HEADER, Club
 
 CHEAP = {"ARGON2": (1, 8, 1), "SIGN_IN_LIMITS": "100000 per minute", "RATELIMIT_ENABLED": False}
@@ -141,7 +141,8 @@ def main() -> None:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--database", help="a PostgreSQL database without tables; else SQLite")
     given_words = parser.parse_args()
-    logging.getLogger("cueladder.app").setLevel(logging.CRITICAL)
+    for name in ("cueladder.app", "cueladder.access"):
+        logging.getLogger(name).setLevel(logging.CRITICAL)
     with tempfile.TemporaryDirectory() as folder:
         app = create_app({"DATA": Path(folder), "DATABASE_URL": given_words.database, **CHEAP})
         with app.app_context():

@@ -14,9 +14,9 @@ import time
 from pathlib import Path
 from typing import Any
 
-from cueladder.store.charts import chart_of
-from cueladder.store.event_fields import sortable
-from cueladder.store.fold import fold_history
+from cueladder.store.log.charts import chart_of
+from cueladder.store.log.fields import sortable
+from cueladder.store.log.fold import fold_history
 from tests.faults.server_run import House, Queue, Served, check, lesson
 
 

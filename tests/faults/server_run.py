@@ -14,18 +14,19 @@ import resource
 import signal
 import socket
 import time
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import waitress
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from tests.store.club import HEADER, Club, Phone
+from cueladder.commands.serving import limits
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from tests.patience import SECONDS, until
+from tests.ports import free_port
+from tests.store.club import CHEAP, HEADER, Club, Phone
 
-CHEAP = {"ARGON2": (1, 8, 1)}
 COOKIE = "cue_ladder"
 
 
@@ -76,7 +77,7 @@ def _serve(folder: str, url: str | None, port: int, largest_file: int | None) ->
         resource.setrlimit(resource.RLIMIT_FSIZE, (largest_file, largest_file))
     logging.disable()
     app = create_app({"DATA": folder, "DATABASE_URL": url})
-    waitress.serve(app, host="127.0.0.1", port=port, threads=4, ident=None, _quiet=True)
+    waitress.serve(app, host="127.0.0.1", port=port, threads=4, _quiet=True, **limits(app))
 
 
 # processes are forked from one that has everything imported, or each start would take seconds
@@ -104,14 +105,14 @@ class Served:
         words = (str(self.house.folder), self.house.url, self.port, self.largest_file)
         self._process = _processes.Process(target=_serve, args=words, daemon=True)
         self._process.start()
-        until(lambda: self._listens() or not self.runs(), 60)
+        until(lambda: self._listens() or not self.runs(), "the server")
         if not self.runs():
             raise RuntimeError("the server did not start")
 
     def stop(self) -> None:
         """Stop it as a power cut does (SIGKILL)."""
         self._process.kill()
-        self._process.join(20)
+        self._process.join(SECONDS)
 
     def runs(self) -> bool:
         """Whether the process is there."""
@@ -120,22 +121,6 @@ class Served:
     def _listens(self) -> bool:
         with socket.socket() as probe:
             return probe.connect_ex(("127.0.0.1", self.port)) == 0
-
-
-def free_port() -> int:
-    """A port of loopback that nobody uses."""
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return int(probe.getsockname()[1])
-
-
-def until(true: Callable[[], bool], seconds: float) -> None:
-    """Wait for something."""
-    end = time.monotonic() + seconds
-    while not true():
-        if time.monotonic() > end:
-            raise TimeoutError(f"not within {seconds} s")
-        time.sleep(0.005)
 
 
 def call(

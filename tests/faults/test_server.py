@@ -12,16 +12,15 @@ from sqlalchemy import event, inspect, select
 from sqlalchemy.exc import PendingRollbackError
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from cueladder.store.models import Club as ClubRow
-from cueladder.store.models import Event
-from tests.conftest import CHEAP
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Club as ClubRow
+from cueladder.store.db.models import Event
 from tests.faults.server_kill import kill_often
 from tests.faults.server_proxy import send_through
 from tests.faults.server_relay import Relay
 from tests.faults.server_run import House, Queue, Served, call, check, lesson
-from tests.store.club import Club, statuses
+from tests.store.club import CHEAP, Club, statuses
 
 COUNTS = ("lost", "doubled", "standings wrong")
 

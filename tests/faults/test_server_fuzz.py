@@ -3,8 +3,8 @@
 import pytest
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
 from tests.faults.server_fuzz import CHEAP, Fuzz
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from freezegun import freeze_time
 
-from cueladder.store.links import create_link
+from cueladder.store.access.links import create_link
 from tests.pages import season
 from tests.store.club import Club
 

@@ -7,9 +7,9 @@ from datetime import date, datetime, timedelta, timezone
 from typing import Any
 
 from cueladder.rules import Given, Mark, Walk, enter, fresh, step
-from cueladder.store.charts import chart_of
-from cueladder.store.drills import add_drill
-from cueladder.store.library import library
+from cueladder.store.drills.library import library
+from cueladder.store.drills.versions import add_drill
+from cueladder.store.log.charts import chart_of
 
 SLUGS = (
     "foil-quarte-late",

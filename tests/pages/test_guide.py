@@ -20,12 +20,14 @@ class Seen(HTMLParser):
 
     def __init__(self, text):
         super().__init__()
-        self.tags, self.links, self.pictures = [], [], []
+        self.tags, self.links, self.pictures, self.spoken = [], [], [], []
         self.feed(text)
 
     def handle_starttag(self, tag, attributes):
         found = dict(attributes)
         self.tags.append(tag)
+        if "lang" in found and tag != "a":
+            self.spoken.append((tag, found["lang"]))
         if tag == "a":
             self.links.append(found["href"])
         if tag == "img":
@@ -60,7 +62,7 @@ def test_every_link_and_picture_leads_somewhere(app, name):
 
 def test_the_list_for_phones_names_every_file_a_page_needs(app):
     listed = read(app, "/guide/files.json").get_json()
-    needed = {"/guide/", "/guide/guide.css", *(f"/guide/{name}" for name in PAGES)}
+    needed = {"/guide/?lang=en", "/guide/guide.css"} | {f"/guide/{name}?lang=en" for name in PAGES}
     for name in PAGES:
         pictures = Seen(read(app, f"/guide/{name}").text).pictures
         needed |= {f"/guide/{picture['src']}" for picture in pictures}
@@ -74,17 +76,17 @@ def test_every_page_stands_in_the_list_of_pages(app):
     links = Seen(read(app, "/guide/").text).links
     written = {path.stem for path in guide.FOLDER.glob("*.md")}
     assert set(PAGES) == written
-    assert {f"/guide/{name}" for name in written} < set(links)
+    assert {f"/guide/{name}?lang=en" for name in written} < set(links)
 
 
 def test_html_in_a_page_is_shown_and_not_used(monkeypatch, tmp_path):
     (tmp_path / "first-lesson.md").write_text("# A\n\n<script>alert(1)</script>\n")
     monkeypatch.setattr(guide, "FOLDER", tmp_path)
-    guide._rendered.cache_clear()
+    guide._shown.cache_clear()
     try:
-        assert "<script>" not in guide._rendered("first-lesson")[1]
+        assert "<script>" not in guide._shown("first-lesson", "en").body
     finally:
-        guide._rendered.cache_clear()
+        guide._shown.cache_clear()
 
 
 @pytest.mark.parametrize("path", ["/guide/secrets", "/guide/pictures/..%2fcare.md", "/guide/x.md"])
@@ -102,13 +104,13 @@ def colours(path, scheme):
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_the_guide_has_the_apps_colours(scheme):
-    app = colours(ROOT / "frontend" / "src" / "style" / "base.css", scheme)
+    app = colours(ROOT / "frontend" / "src" / "ui" / "colours.css", scheme)
     ours = colours(ROOT / "backend" / "cueladder" / "pages" / "static" / "guide.css", scheme)
     assert len(ours) == 6 and {name: app[name] for name in ours} == ours
 
 
 def test_the_progress_page_leads_to_the_page_on_care(opened):
-    assert 'href="/guide/care"' in opened().text()
+    assert 'href="/guide/care?lang=en"' in opened().text()
 
 
 def test_the_figures_page_names_each_source_the_club_page_uses():

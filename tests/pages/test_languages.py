@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from html import unescape
 
 import pytest
@@ -26,10 +27,14 @@ STANDS = {
 }
 
 
+@cache
+def own_sentences():
+    return [each for message in texts("server") if message.id for each in _forms(message)]
+
+
 def english_left(text):
     """Sentences of the program that stand in a text in English."""
-    own = [each for message in texts("server") if message.id for each in _forms(message)]
-    long = [each for each in own if len(each) > 24 and " " in each]
+    long = [each for each in own_sentences() if len(each) > 24 and " " in each]
     plain = [re.split(r"%\(\w+\)s|%%", each) for each in long]
     return [each for each in plain if len(max(each, key=len)) > 14 and max(each, key=len) in text]
 

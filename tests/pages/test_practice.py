@@ -8,9 +8,9 @@ from datetime import timedelta
 import pytest
 from sqlalchemy import select
 
-from cueladder.store.db import db
-from cueladder.store.links import revoke_links
-from cueladder.store.models import Practice
+from cueladder.store.access.links import revoke_links
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Practice
 from tests.pages.conftest import TODAY
 
 

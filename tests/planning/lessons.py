@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from cueladder.planning import Plan, Record, Standing
 from cueladder.rules import Chart, Given, Mark, Move, Walk, enter, fresh, rest, step
+from cueladder.rules.state import Rung, with_rungs
 
 KINDS = {Given.ATTACK: Mark.LATE, Given.DECOY: Mark.DECOY}
 OUTCOME = {Mark.CORRECT: 0, Mark.TENSE: 1}
@@ -16,6 +17,27 @@ def decided(walk: Walk) -> bool:
     """Whether the last cue decided a count."""
     moved = walk.move in (Move.CLIMB, Move.BACK) or walk.why.startswith("bottom")
     return moved or walk.phase == "close"
+
+
+def left(
+    chart: Chart,
+    day: str,
+    met: int | None = None,
+    secure: int | None = None,
+    place: int | None = None,
+) -> Walk:
+    """A walk last worked on a day, training above the rung it met or at another place."""
+    walk = enter(chart, fresh(chart), day)
+    if met is None:
+        return replace(walk, place=place or 0, work=place or 0)
+    held = -1 if secure is None else chart.places[secure].height
+    below = reversed(chart.places[met].descent)
+    rungs = tuple(Rung(at, int(chart.places[at].height <= held), day) for at in below)
+    above = chart.places[met].climb
+    work = place if place is not None else met if above is None else above
+    top = above is None and work == met
+    counters = ((chart.table.ready if top else 0),) * len(chart.counters)
+    return with_rungs(replace(walk, place=work, work=work, counters=counters), rungs)
 
 
 @dataclass

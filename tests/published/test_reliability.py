@@ -2,7 +2,7 @@
 
 import pytest
 
-from cueladder.evidence.reliability import interval, trials_needed, worst_rate
+from cueladder.evidence.reliability import interval, reliability_shown, trials_needed, worst_rate
 
 # H. Jose 2023, "Deriving the Success Run Theorem", Quality Digest: the formula, 22 for
 # 90/90 and 59 for 95/95. The other cells follow from the formula; no handbook page was
@@ -23,12 +23,12 @@ def test_the_success_run_theorem_gives_the_published_trials(
     assert trials_needed(confidence, reliability) == SUCCESS_RUN[confidence][reliability]
 
 
-def test_the_bayesian_form_would_give_one_trial_fewer() -> None:
-    # R = (1-C)^(1/(n+1)): the trap that the table above tells apart
+def test_the_trials_are_not_those_of_the_bayesian_form_which_asks_one_fewer() -> None:
+    # R = (1-C)^(1/(n+1)) is the trap: with it n trials would show what our n + 1 show
     for confidence, row in SUCCESS_RUN.items():
         for reliability, n in row.items():
-            assert 1 - reliability ** ((n - 1) + 1) >= confidence
-            assert 1 - reliability ** ((n - 2) + 1) < confidence
+            assert reliability_shown(n, confidence) >= reliability
+            assert reliability_shown(n - 1, confidence) < reliability
 
 
 @pytest.mark.parametrize("n, bound", [(14, 0.1926), (20, 0.1391), (100, 0.0295)])

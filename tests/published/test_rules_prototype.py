@@ -9,6 +9,7 @@ from scipy.stats import norm
 from cueladder.evidence.odds import odds, run_length
 from cueladder.rules import ChangePoint, Run, Sequential, Slips, Window
 from cueladder.rules.table import compile_rule
+from cueladder.story.rule_words import rule_words
 
 PAIR_ONLY = Slips(in_row=2, in_last=None)
 
@@ -82,7 +83,6 @@ class _Forgiving(Run):
 # then climbs as often as it is cut short.
 @pytest.mark.parametrize(("k", "p"), [(1, 0.500), (2, 0.707), (3, 0.794), (4, 0.841)])
 def test_k_clean_in_a_row_is_an_even_chance_at_levitts_targets(k, p):
-    assert p**k == pytest.approx(0.5, abs=0.001)
 
     class Staircase(Run):
         def after(self, state, outcome):
@@ -91,26 +91,44 @@ def test_k_clean_in_a_row_is_an_even_chance_at_levitts_targets(k, p):
             return super().after(state, outcome) if outcome is Outcome.PASS else Move.BACK
 
     table = compile_rule(Staircase(k, PAIR_ONLY), holds=False)
-    assert odds(table, 0.5 ** (1 / k)).climb == pytest.approx(0.5)
+    assert odds(table, p).climb == pytest.approx(0.5, abs=0.002)
 
 
-# Wald & Wolfowitz 1948: lower bounds on the expected sample size, at the attained error rates.
-def test_the_sequential_family_needs_no_more_than_1_2_times_walds_bound():
-    for rule in (Sequential(), Sequential(0.6, 0.9), Sequential(0.5, 0.8, 0.05, 0.05)):
-        table = compile_rule(rule, holds=False)
-        low, high = odds(table, rule.p0), odds(table, rule.p1)
-        alpha, beta = low.climb, 1 - high.climb
-        assert low.cues <= 1.2 * _bound(rule.p0, rule.p1, 1 - alpha, alpha, beta)
-        assert high.cues <= 1.2 * _bound(rule.p1, rule.p0, 1 - beta, beta, alpha)
-
-
+# Wald & Wolfowitz 1948: lower bounds on the expected sample size of a test with given errors. The
+# figures for .5/.8 and .6/.9 were computed independently, no printed source. They bound a test of
+# the *attained* errors, so the rule is held against the bound at what it attains.
 @pytest.mark.parametrize(
-    ("p0", "p1", "alpha", "beta", "e0", "e1"),
-    [(0.5, 0.8, 0.05, 0.05, 11.8757, 13.7487), (0.6, 0.9, 0.05, 0.10, 6.4073, 10.5007)],
+    ("rule", "low", "high"),
+    [
+        (Sequential(0.5, 0.8, 0.05, 0.05, longest=400), 11.8757, 13.7487),
+        (Sequential(0.6, 0.9, 0.05, 0.10, longest=400), 6.4073, 10.5007),
+    ],
+    ids=["5to8", "6to9"],
 )
-def test_walds_bounds_come_out_as_tabled(p0, p1, alpha, beta, e0, e1):
-    assert _bound(p0, p1, 1 - alpha, alpha, beta) == pytest.approx(e0, abs=5e-5)
-    assert _bound(p1, p0, 1 - beta, beta, alpha) == pytest.approx(e1, abs=5e-5)
+def test_the_sequential_family_stays_near_walds_bound_and_never_beats_it(rule, low, high):
+    table = compile_rule(rule, holds=False)
+    at_low, at_high = odds(table, rule.p0), odds(table, rule.p1)
+    alpha, beta = at_low.climb, 1 - at_high.climb
+    bounds = (
+        _bound(rule.p0, rule.p1, 1 - alpha, alpha, beta),
+        _bound(rule.p1, rule.p0, 1 - beta, beta, alpha),
+    )
+    for found, bound in zip((at_low.cues, at_high.cues), bounds, strict=True):
+        assert bound <= found <= 1.2 * bound
+    asked = (
+        _bound(rule.p0, rule.p1, 1 - rule.alpha, rule.alpha, rule.beta),
+        _bound(rule.p1, rule.p0, 1 - rule.beta, rule.beta, rule.alpha),
+    )
+    assert asked == pytest.approx((low, high), abs=5e-5)
+
+
+def test_a_sequential_rule_is_told_by_the_risks_it_has_and_not_by_those_it_was_asked_for():
+    # asked for .10; with its limit of 60 cues a fencer right 9 times in 10 is sent back about half
+    # the time (exact, from the chart)
+    rule = Sequential(0.8, 0.9)
+    missed = 1 - odds(compile_rule(rule, holds=False), 0.9).climb
+    assert missed > 0.4
+    assert f"sent back about {round(100 * missed)} times in 100" in rule_words(rule)
 
 
 def _bound(p, q, right, wrong, other):

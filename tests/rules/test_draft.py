@@ -71,7 +71,7 @@ def test_an_empty_ladder_is_offered_the_plainest_rung_to_start_with():
 
 
 def test_all_empty_texts_are_named_at_once():
-    assert set(draft(document(name="", how=" ", safety="")).errors) == {"name", "how", "safety"}
+    assert set(draft(document(name="", action=" ", safety="")).errors) == {"name", "action"}
 
 
 @pytest.mark.parametrize(

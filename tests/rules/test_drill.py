@@ -3,6 +3,7 @@ import json
 import pytest
 
 from cueladder.rules import Chart, Drill, RuleError, compile_chart
+from cueladder.rules.settings import MIXED, READING
 from tests.drills import GIVES, HEAT, READ, SCALES, chart_of, document
 
 
@@ -23,7 +24,7 @@ def test_the_name_of_a_drill_does_not_change_its_chart():
 
 
 def test_a_chart_of_a_later_version_is_refused():
-    doc = {**chart_of().to_json(), "id": "c2.0123456789abcdef"}
+    doc = {**chart_of().to_json(), "id": "c3.0123456789abcdef"}
     with pytest.raises(RuleError, match="newer") as caught:
         Chart.from_json(doc)
     assert caught.value.field == "chart"
@@ -92,18 +93,32 @@ def test_a_wrong_drill_is_refused_and_the_field_named(changes, field):
 
 def test_a_missing_field_is_named():
     doc = document()
-    del doc["safety"]
+    del doc["action"]
     with pytest.raises(RuleError, match="missing") as caught:
         Drill.from_json(doc)
-    assert caught.value.field == "safety"
+    assert caught.value.field == "action"
+
+
+@pytest.mark.parametrize("field", ["purpose", "how", "safety", "alone"])
+def test_a_coach_s_own_drill_may_go_without_the_longer_texts(field):
+    doc = document()
+    assert Drill.from_json({**doc, field: "  "}).texts[field] == ""
+    del doc[field]
+    assert Drill.from_json(doc).texts[field] == ""
 
 
 def test_a_drill_without_a_rule_gets_the_default():
     doc = document()
     del doc["rule"], doc["cap"]
     chart = compile_chart(Drill.from_json(doc))
-    assert chart.rule == {"family": "changepoint", "p0": 0.8, "p1": 0.96, "patience": 3}
-    assert chart.cap == 40
+    assert chart.rule == {"family": "changepoint", **READING["usual"]}
+    assert (chart.cap, chart.usual) == (40, 25)
+
+
+def test_a_mixed_drill_has_a_default_of_its_own_and_more_cues_a_lesson():
+    chart = chart_of("discrimination", rule=None)
+    assert chart.rule == {"family": "changepoint", **MIXED["usual"]}
+    assert chart.usual == 35
 
 
 @pytest.mark.parametrize("kind", GIVES)

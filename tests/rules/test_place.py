@@ -2,9 +2,9 @@
 
 import pytest
 
-from cueladder.rules import Move, enter, fresh, rebase, set_place, suggestion
+from cueladder.rules import Given, Mark, Move, enter, fresh, rebase, set_place, step, suggestion
 from cueladder.rules.place import same_rung
-from tests.drills import changed_ladders
+from tests.drills import READ, changed_ladders, chart_of
 
 OLD = ["arm", "forearm", "wrist", "fingers"]
 
@@ -39,3 +39,31 @@ def test_a_walk_carried_over_gives_the_same_cue_with_a_fresh_count(versions):
         assert suggestion(longer, carried).cue == suggestion(old, walk).cue
         assert (carried.move, carried.was, set(carried.counters)) == (Move.STAY, None, {0})
         assert suggestion(longer, carried).changed == ""
+
+
+def test_a_changed_drill_keeps_what_was_met_and_begins_a_count_anew_where_the_rule_changed():
+    old, *_, other = changed_ladders()[0]
+    walk = enter(old, fresh(old), "2026-03-02")
+    for _ in range(20):
+        walk = step(old, walk, Given.ATTACK, Mark.CORRECT)
+    carried = rebase(old, other, walk)
+    assert (carried.rungs, carried.work, carried.counters) == (walk.rungs, 1, (0,))
+    assert carried.why == "changed"
+
+
+def test_a_count_goes_on_where_neither_the_rule_nor_the_words_of_its_rung_changed():
+    old, longer = chart_of(), chart_of(read=READ[:4])
+    walk = enter(old, fresh(old), "2026-03-02")
+    for _ in range(20):
+        walk = step(old, walk, Given.ATTACK, Mark.CORRECT)
+    assert rebase(old, longer, walk).counters == walk.counters != (0,)
+
+
+def test_a_fencer_at_the_top_goes_on_above_it_where_a_rung_is_added():
+    short, longer = chart_of(read=READ[:2]), chart_of()
+    walk = enter(short, fresh(short), "2026-03-02")
+    for _ in range(30):
+        walk = step(short, walk, Given.ATTACK, Mark.CORRECT)
+    assert walk.why == "top"
+    carried = rebase(short, longer, walk)
+    assert (carried.met, carried.work, carried.counters) == (1, 2, (0,))

@@ -1,18 +1,39 @@
 import random
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cueladder.evidence.odds import odds
-from cueladder.rules import ChangePoint, Move, Outcome, RuleError, Run, Sequential, Slips, Window
+from cueladder.rules import (
+    ChangePoint,
+    Move,
+    Outcome,
+    RuleError,
+    Run,
+    Sequential,
+    Slips,
+    Tally,
+    Window,
+)
 from cueladder.rules import rule_from_json as read_rule
+from cueladder.rules import table as table_module
 from cueladder.rules.mark import OUTCOMES
 from cueladder.rules.rule import DEFAULT
-from cueladder.rules.table import compile_check, compile_rule
+from cueladder.rules.settings import READING
+from cueladder.rules.table import compile_check, compile_count, compile_rule, state_of
+from tests.examples import examples
 
 P, H, M, S = OUTCOMES
-FAMILIES = [ChangePoint(), ChangePoint(0.6, 0.9), Run(5), Window(4, 6), Sequential()]
+FAMILIES = [
+    Tally(),
+    Tally(8, 4, 2, floor=5),
+    ChangePoint(),
+    ChangePoint(0.6, 0.9),
+    Run(5),
+    Window(4, 6),
+    Sequential(),
+]
 
 
 def play(table, outcomes):
@@ -23,34 +44,32 @@ def play(table, outcomes):
     return state, moves
 
 
-def test_sixteen_clean_in_a_row_climb_by_default():
-    _, moves = play(compile_rule(DEFAULT), [P] * 16)
-    assert moves == [Move.STAY] * 15 + [Move.CLIMB]
+def test_twenty_clean_in_a_row_climb_by_default():
+    goal = READING["usual"]["goal"]
+    _, moves = play(compile_rule(DEFAULT), [P] * goal)
+    assert moves == [Move.STAY] * (goal - 1) + [Move.CLIMB]
 
 
-def test_a_slip_costs_nine_by_default():
+def test_a_slip_costs_ten_by_default():
+    goal, slip = READING["usual"]["goal"], READING["usual"]["slip"]
     table = compile_rule(DEFAULT)
-    state, _ = play(table, [P] * 15 + [M])
-    assert table.progress[state] == (6, 16)
+    state, _ = play(table, [P] * (goal - 1) + [M])
+    assert table.progress[state] == (goal - 1 - slip, goal)
 
 
-def test_three_slips_together_step_back_by_default():
-    _, moves = play(compile_rule(DEFAULT), [M, M, M])
-    assert moves == [Move.STAY, Move.STAY, Move.BACK]
+def test_four_slips_together_step_back_by_default():
+    _, moves = play(compile_rule(DEFAULT), [M] * 4)
+    assert moves == [Move.STAY] * 3 + [Move.BACK]
 
 
-def test_slips_with_four_clean_answers_between_do_not_step_back_by_default():
-    _, moves = play(compile_rule(DEFAULT), ([M] + [P] * 4) * 3)
+def test_slips_with_two_clean_answers_between_do_not_step_back_by_default():
+    _, moves = play(compile_rule(DEFAULT), ([M] + [P] * 2) * 6)
     assert Move.BACK not in moves
 
 
 def test_two_slips_together_step_back_where_patience_is_two():
     _, moves = play(compile_rule(ChangePoint(0.8, 0.97, patience=2)), [M, M])
     assert moves == [Move.STAY, Move.BACK]
-
-
-def test_the_default_is_seldom_fooled_by_a_fencer_right_eight_times_in_ten():
-    assert odds(compile_rule(DEFAULT, holds=False), 0.8).climb < 0.20
 
 
 @pytest.mark.parametrize("rule", FAMILIES, ids=repr)
@@ -60,7 +79,7 @@ def test_holds_alone_never_step_back(rule):
 
 
 @pytest.mark.parametrize("rule", FAMILIES, ids=repr)
-def test_a_count_that_met_its_rule_waits_and_a_miss_restarts_it(rule):
+def test_a_bare_count_that_met_its_rule_waits_and_a_miss_restarts_it(rule):
     table = compile_rule(rule)
     for outcome in (P, H):
         assert table.rows[table.ready][OUTCOMES.index(outcome)] == (table.ready, Move.STAY)
@@ -69,16 +88,67 @@ def test_a_count_that_met_its_rule_waits_and_a_miss_restarts_it(rule):
 
 
 @pytest.mark.parametrize("rule", FAMILIES, ids=repr)
-def test_two_startles_in_a_row_step_back_whatever_the_rule_when_asked(rule):
-    table = compile_rule(rule, holds=False, startle_pair=True)
-    for state in range(table.ready):
-        after, move = table.rows[state][OUTCOMES.index(S)]
-        if move is Move.STAY:
-            assert table.rows[after][OUTCOMES.index(S)][1] is Move.BACK
+def test_so_many_startles_running_step_back_whatever_the_rule_and_no_fewer(rule):
+    table = compile_rule(rule, holds=False, startles=3)
+    clean = [P] * 3
+    for before in ([], clean):
+        _, moves = play(table, [*before, S, S, S])
+        assert moves[len(before) :] == [Move.STAY, Move.STAY, Move.BACK]
+
+
+@pytest.mark.parametrize("rule", FAMILIES, ids=repr)
+def test_in_a_drill_a_hold_changes_nothing(rule):
+    table = compile_count(rule, 3, (1.0, 0.5, 0.0))
+    for state in range(table.ready + 1):
+        assert table.rows[state][OUTCOMES.index(H)] == (state, Move.STAY)
+
+
+@pytest.mark.parametrize(
+    ("rule", "left"),
+    [
+        (Tally(), 10),
+        (Tally(12, 6, floor=12), 6),
+        (ChangePoint(), 7),
+        (Run(5), 0),
+        (Window(4, 6), 0),
+    ],
+    ids=repr,
+)  # fmt: skip
+def test_in_a_drill_a_slip_on_a_finished_count_takes_its_price_off(rule, left):
+    table = compile_count(rule, 3, (1.0,))
+    for outcome in (M, S):
+        state, move = table.rows[table.ready][OUTCOMES.index(outcome)]
+        assert (table.progress[state][0], move) == (left, Move.STAY)
+
+
+@pytest.mark.parametrize("rule", FAMILIES, ids=repr)
+def test_a_kept_count_is_the_share_of_it_with_no_slips_remembered(rule):
+    table = compile_count(rule, 3, (1.0, 0.5, 0.0))
+    for row, share in zip(table.keep, (1.0, 0.5, 0.0), strict=True):
+        for state, (have, _) in enumerate(table.progress):
+            kept = 0 if row is None else row[state]
+            if isinstance(rule, Tally | ChangePoint):
+                assert table.progress[kept][0] == int(have * share)
+            # a kept state is kept again as it is
+            assert table.keep[0] is None or table.keep[0][kept] == kept
+
+
+def test_a_finished_count_is_kept_whole_half_or_not_at_all():
+    table = compile_count(Tally(20, 10), 3, (1.0, 0.5, 0.0))
+    whole, half, none = table.keep
+    assert whole[table.ready] == table.ready
+    assert table.progress[half[table.ready]] == (10, 20)
+    assert none is None
+
+
+def test_a_share_of_a_finished_count_names_its_state():
+    table = compile_count(Tally(20, 10), 3, (1.0,))
+    assert table.progress[state_of(Tally(20, 10), table, 0.25)] == (5, 20)
+    assert state_of(Run(5), compile_count(Run(5), 3, (1.0,)), 0.5) == 0
 
 
 @given(st.sampled_from(FAMILIES), st.lists(st.sampled_from(OUTCOMES), max_size=80))
-@settings(max_examples=300)
+@examples(100)
 def test_the_table_says_what_the_rule_says_on_any_sequence(rule, outcomes):
     table = compile_rule(rule)
     state, index = rule.start, 0
@@ -138,10 +208,11 @@ def test_odds_refuse_chances_that_cannot_be(p, hold):
         odds(compile_rule(ChangePoint()), p, hold=hold)
 
 
-def test_a_recheck_holds_after_five_cues_without_a_miss_and_fails_at_the_first():
-    check = compile_check(5)
-    assert play(check, [P, H, P, P, P])[1][-1] is Move.CLIMB
+def test_a_recheck_holds_after_so_many_clean_cues_and_fails_at_the_first_slip():
+    check = compile_check(3)
+    assert play(check, [P, H, P, P])[1] == [Move.STAY] * 3 + [Move.CLIMB]
     assert play(check, [P, P, M])[1][-1] is Move.BACK
+    assert play(check, [H] * 20)[0] == 0
 
 
 @pytest.mark.parametrize("rule", [*FAMILIES, Run(8, Slips(3, None))], ids=repr)
@@ -164,6 +235,10 @@ def test_a_rule_survives_being_data(rule):
         ({"family": "changepoint", "p0": 0.8, "p1": 0.8}, "p1"),
         ({"family": "changepoint", "p0": "most"}, "p0"),
         ({"family": "changepoint", "patience": 1}, "patience"),
+        ({"family": "changepoint", "goal": 0}, "goal"),
+        ({"family": "changepoint", "goal": 12, "slip": 13}, "slip"),
+        ({"family": "changepoint", "goal": 12, "slip": 6, "floor": 101}, "floor"),
+        ({"family": "changepoint", "slip": 6}, "goal"),
         ({"family": "sequential", "alpha": 0}, "alpha"),
         ({"family": "sequential", "longest": 2}, "longest"),
     ],
@@ -174,7 +249,9 @@ def test_a_wrong_rule_is_refused_and_the_field_named(doc, field):
     assert caught.value.field == field
 
 
-def test_a_window_too_wide_to_compile_is_refused_with_advice():
+def test_a_window_too_wide_to_compile_is_refused_with_advice(monkeypatch):
+    # the limit, as of a machine that is soon tired: reaching the real one takes ten seconds
+    monkeypatch.setattr(table_module, "MOST_EXPLORED", 20_000)
     with pytest.raises(RuleError, match="smaller"):
         compile_rule(Window(9, 12, Slips(4, (5, 12))))
 
@@ -182,7 +259,7 @@ def test_a_window_too_wide_to_compile_is_refused_with_advice():
 def test_other_rates_give_other_scores():
     first = ChangePoint(0.8, 0.97)
     assert (first.slip, first.goal, first.drop) == (10, 15, 6)
-    assert (DEFAULT.slip, DEFAULT.goal, DEFAULT.drop) == (9, 16, 6)
+    assert (ChangePoint().slip, ChangePoint().goal, ChangePoint().drop) == (9, 16, 6)
     lenient = ChangePoint(0.6, 0.9)
     assert lenient.goal < 15 and lenient.slip < 10
     assert Outcome.PASS is P

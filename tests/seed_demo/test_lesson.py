@@ -20,7 +20,7 @@ from seed_demo.lesson import (
     right,
     truth,
 )
-from seed_demo.study_drill import drill
+from seed_demo.study.drill import drill
 
 KINDS = ["sensitization", "desensitization", "discrimination"]
 

@@ -6,11 +6,11 @@ import pytest
 from sqlalchemy import select
 
 from cueladder.app import create_app
-from cueladder.store.db import db
-from cueladder.store.models import Booking, Standing
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Booking, Standing
 from seed_demo.make import make
 
-DAY = date(2026, 11, 26)
+DAY = date(2026, 3, 5)  # both well before now: a lesson of tomorrow is held
 
 
 def made_on(day, folder):
@@ -24,6 +24,10 @@ def made_on(day, folder):
         for one in stands:
             walk = dict(one.walk)
             walk["day"] = (day - date.fromisoformat(walk["day"])).days
+            walk["rungs"] = [
+                [place, holds, (day - date.fromisoformat(on)).days]
+                for place, holds, on in walk["rungs"]
+            ]
             walks[one.fencer_id, one.drill_id] = walk
         return [(p.fencer_id, p.at, p.minutes, p.plan) for p in plans], walks
 
@@ -33,7 +37,7 @@ def today(tmp_path_factory):
     return made_on(DAY, tmp_path_factory.mktemp("today"))
 
 
-@pytest.mark.parametrize("days", [1, 3, 45])
+@pytest.mark.parametrize("days", [1, 45])
 def test_the_demo_stands_the_same_on_whatever_day_it_is_made(today, days, tmp_path):
     plans, walks = today
     assert len(plans) > 20

@@ -7,18 +7,21 @@ from typing import Any
 
 from uuid_utils import uuid7
 
-from cueladder.store.clubs import add_coach, club_named
-from cueladder.store.db import db
-from cueladder.store.drills import add_drill
-from cueladder.store.fencers import add_fencer
+from cueladder.store.access.clubs import add_coach, club_named
+from cueladder.store.db.engine import db
+from cueladder.store.drills.versions import add_drill
+from cueladder.store.fencers.edit import add_fencer
 from tests.drills import document
+from tests.replies import check_reply
 
 PASSPHRASE = "plain to subtle"
+# As cheap as argon2id gets: the tests sign in hundreds of times.
+CHEAP = {"ARGON2": (1, 8, 1), "LEARN_AT_ONCE": True}
 HEADER = {"X-Cue-Ladder": "1"}
 
 
 class Browser:
-    """A test client that sends our header and looks at answers as JSON."""
+    """A test client that sends our header and holds each reply to what its route declares."""
 
     def __init__(self, app: Any) -> None:
         self.app, self.client = app, app.test_client()
@@ -36,7 +39,9 @@ class Browser:
         """One request in a context of its own, as a server has it."""
         db.session.remove()
         with self.app.app_context():
-            return self.client.open(path, buffered=True, **kwargs)
+            answer = self.client.open(path, buffered=True, **kwargs)
+        check_reply(self.app, answer)
+        return answer
 
     def post(self, path: str, body: Any = None) -> Any:
         return self.send("POST", path, body)
@@ -137,8 +142,17 @@ class Phone:
         named = {"drill": self.club.drill, "chart": self.club.chart, "reason": None}
         return self.event("rung_set", **{**named, "place": place, **fields})
 
-    def rest(self) -> dict[str, Any]:
-        return self.event("drill_rested", drill=self.club.drill)
+    def rest(self, **fields: Any) -> dict[str, Any]:
+        named = {"drill": self.club.drill, "chart": self.club.chart}
+        return self.event("drill_rested", **{**named, **fields})
+
+    def seek(self, **fields: Any) -> dict[str, Any]:
+        named = {"drill": self.club.drill, "chart": self.club.chart}
+        return self.event("start_sought", **{**named, **fields})
+
+    def stop(self, **fields: Any) -> dict[str, Any]:
+        named = {"drill": self.club.drill, "chart": self.club.chart}
+        return self.event("stop_called", **{**named, **fields})
 
 
 def statuses(reply: dict[str, Any]) -> list[str]:

@@ -4,8 +4,8 @@ import threading
 
 import pytest
 
-from cueladder.store.cursor import events_after
-from cueladder.store.db import db
+from cueladder.store.db.engine import db
+from cueladder.store.log.cursor import events_after
 
 
 def at_once(app, jobs):
@@ -61,7 +61,7 @@ def test_a_reader_never_skips_an_event_while_others_write(app, club):
         cursor, last = 0, False
         while True:
             last = done.is_set()
-            page = events_after(club.id, cursor, 7)
+            page = events_after(club.id, club.coach, cursor, 7)
             db.session.remove()
             assert all(row["seq"] > cursor for row in page.rows)
             seen.extend(row["seq"] for row in page.rows)
@@ -76,7 +76,7 @@ def test_a_reader_never_skips_an_event_while_others_write(app, club):
     reader.join(30)
     assert not reader.is_alive()
     db.session.remove()
-    stored = [row["seq"] for row in events_after(club.id, 0, 2000).rows]
+    stored = [row["seq"] for row in events_after(club.id, club.coach, 0, 2000).rows]
     assert seen == stored
     assert len(stored) == writers * (each + 1)
 

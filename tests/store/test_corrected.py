@@ -8,11 +8,13 @@ from pathlib import Path
 from sqlalchemy import select
 
 from cueladder.rules import Given, Mark, enter, fresh, step
-from cueladder.store.charts import chart_of
-from cueladder.store.corrected import numbers_of
-from cueladder.store.db import db
-from cueladder.store.fold import effective
-from cueladder.store.models import LessonDrill
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import LessonDrill, Standing
+from cueladder.store.log.charts import chart_of
+from cueladder.store.log.corrected import numbers_of
+from cueladder.store.log.fields import sortable
+from cueladder.store.log.fold import effective, fold_history
+from cueladder.store.log.ingest import take_in
 from tests.corrections import COACH, DRILL, Noted, marks_of, told_of
 from tests.store.club import statuses
 
@@ -182,3 +184,46 @@ def test_a_cue_keeps_its_number_when_another_is_taken_back_later():
     assert numbers_of(late) == {"m1": 1, "m2": 2, "m3": 3, "m5": 4}
     corrected = [mark(1), mark(2), mark(3, instead_of="m1"), mark(4)]
     assert numbers_of(corrected) == {"m1": 1, "m2": 2, "m3": 1, "m4": 3}
+
+
+def chain(club, phones, rng):
+    """Marks, corrections of corrections and marks taken back, on two devices of one coach."""
+    first, second = phones
+    opened = first.open()
+    second.lesson = first.lesson
+    events = [first.cue(rng.choice(KINDS)) for _ in range(rng.randint(1, 4))]
+    for _ in range(rng.randint(1, 7)):
+        phone = rng.choice(phones)
+        was = rng.choice([event for event in events if event["type"] == "cue_marked"])
+        taken_back = rng.random() < 0.3
+        events.append(phone.void(was) if taken_back else phone.correct(was, rng.choice(KINDS)))
+    return opened, events
+
+
+KINDS = ("correct", "correct", "correct", "late", "early")
+
+
+def scratch(club, opened, events):
+    """One fold of the events of a lesson, from nothing."""
+    noted = [Noted(e["id"], e["type"], e["device"], e["n"], e["coach"], e.get("drill"), e)
+             for e in events]  # fmt: skip
+    lesson = (opened["day"], sortable(opened["at"]), opened["id"], opened["coach"], noted)
+    walk = fold_history(chart_of, club.chart, club.drill, [lesson])
+    return walk.to_json() if walk else fresh(chart_of(club.chart)).to_json()
+
+
+def test_whatever_arrives_of_a_chain_of_corrections_is_folded_to_its_end(club):
+    """After every single arrival the standing is that of one fold of all that is there."""
+    rng = random.Random(11)
+    for k in range(120):
+        club.fencer = club.add_fencer(f"Fencer {k}")
+        opened, events = chain(club, (club.phone(), club.phone()), rng)
+        take_in(club.id, [opened])
+        come = []
+        for event in rng.sample(events, len(events)):
+            assert take_in(club.id, [event]).results[0]["status"] == "stored"
+            come.append(event)
+            mine = (Standing.club_id == club.id, Standing.fencer_id == club.fencer)
+            stood = db.session.scalar(select(Standing.walk).where(*mine))
+            db.session.remove()
+            assert (stood or scratch(club, opened, [])) == scratch(club, opened, come)

@@ -3,17 +3,18 @@
 import random
 from datetime import datetime, timedelta
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 from sqlalchemy import select
 
 from cueladder.rules import fresh
-from cueladder.store.charts import chart_of
-from cueladder.store.db import db
-from cueladder.store.event_fields import sortable
-from cueladder.store.fold import fold_history
-from cueladder.store.ingest import take_in
-from cueladder.store.models import LessonDrill, Standing
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import LessonDrill, Standing
+from cueladder.store.log.charts import chart_of
+from cueladder.store.log.fields import sortable
+from cueladder.store.log.fold import fold_history
+from cueladder.store.log.ingest import take_in
+from tests.examples import examples
 
 EVENING = datetime.fromisoformat("2026-03-02T18:20:00+01:00")
 KINDS = ["correct"] * 7 + ["late", "early"]
@@ -121,12 +122,7 @@ def folded(club, devices):
     return walk.to_json() if walk else None
 
 
-@settings(
-    max_examples=25,
-    deadline=None,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
-    derandomize=True,
-)
+@examples(20, suppress_health_check=[HealthCheck.function_scoped_fixture], derandomize=True)
 @given(seed=st.integers(0, 2**32))
 def test_devices_that_share_an_evening_come_to_one_standing_whatever_arrives_when(club, seed):
     rng = random.Random(seed)

@@ -2,11 +2,12 @@
 
 import json
 
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marshmallow import ValidationError
 
-from cueladder.store.event_schemas import SCHEMAS, why_each_malformed, why_malformed
+from cueladder.store.log.schemas import SCHEMAS, why_each_malformed, why_malformed
+from tests.examples import examples
 
 SOME_ID = "01890a5d-ac96-774b-bcce-b302099a8057"
 GOOD = {
@@ -14,7 +15,9 @@ GOOD = {
     "at": "2026-03-02T18:20:00.000+01:00", "lesson": SOME_ID, "drill": SOME_ID, "chart": "c1.0a",
     "place": 0, "given": "attack", "mark": "late", "tense": False, "loud": None, "wait": 2.5,
     "fencer": SOME_ID, "day": "2026-03-02", "reason": None, "when": "before", "value": 3,
-    "text": "well", "instead_of": SOME_ID, "number": 12,
+    "text": "well", "instead_of": SOME_ID, "number": 12, "giver": SOME_ID, "hand": "left",
+    "where": "Old hall", "state": "fresh", "met": 8, "answered": 5, "shown": 4, "fallen": 2,
+    "scored": 3, "conceded": 1,
 }  # fmt: skip
 VALUES = st.one_of(
     st.none(),
@@ -48,7 +51,7 @@ def test_a_mark_needs_no_number_and_need_correct_nothing():
     assert list(why_malformed({**plain, "number": 0})) == ["number"]
 
 
-@settings(max_examples=400, deadline=None)
+@examples(133)
 @given(
     kind=st.sampled_from(sorted(SCHEMAS)),
     changes=st.dictionaries(st.sampled_from(sorted(GOOD)), VALUES, max_size=2),
@@ -72,7 +75,7 @@ def test_the_quick_check_never_lets_through_what_the_schema_refuses(kind, change
         assert all(text for lines in why.values() for text in lines)
 
 
-@settings(max_examples=300, deadline=None)
+@examples(100)
 @given(anything=st.recursive(VALUES, lambda inner: st.lists(inner, max_size=3), max_leaves=5))
 def test_whatever_is_sent_as_an_event_is_judged_without_a_crash(anything):
     json.dumps(why_malformed(anything))

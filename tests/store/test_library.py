@@ -5,11 +5,11 @@ import json
 import pytest
 
 from cueladder.rules import RuleError
-from cueladder.store.clubs import add_coach
-from cueladder.store.drills import drills_of
-from cueladder.store.library import add_library, library
+from cueladder.store.access.clubs import add_coach
+from cueladder.store.drills.library import add_library, library
+from cueladder.store.drills.versions import drills_of
+from cueladder.store.log.seed import import_events
 from cueladder.store.problems import Refused
-from cueladder.store.seed import import_events
 from tests.drills import document
 
 

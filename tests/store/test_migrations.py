@@ -7,11 +7,10 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import inspect, select
 
 from cueladder.app import create_app
-from cueladder.store import migrate
-from cueladder.store.db import db
-from cueladder.store.models import Event, Standing
-from tests.conftest import CHEAP
-from tests.store.club import Club
+from cueladder.store.db import migrate
+from cueladder.store.db.engine import db
+from cueladder.store.db.models import Event, Standing
+from tests.store.club import CHEAP, Club
 
 
 @pytest.fixture(params=["sqlite", "postgresql"])

@@ -5,8 +5,8 @@ import re
 import pytest
 from sqlalchemy import event
 
-from cueladder.store.db import db
-from cueladder.store.links import create_link
+from cueladder.store.access.links import create_link
+from cueladder.store.db.engine import db
 
 GROWING = ("event", "lesson", "lesson_drill", "standing")
 

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cueladder.store.cells import harmless, original
+from cueladder.store.fencers.cells import harmless, original
+from cueladder.store.fencers.roster_cells import EXAMPLE, READERS
+from cueladder.store.fencers.roster_table import MOST_ROWS, decoded, read_table
 from cueladder.store.problems import Refused
-from cueladder.store.roster_cells import EXAMPLE, READERS
-from cueladder.store.roster_table import MOST_ROWS, decoded, read_table
 
 HEAD = "nickname,born,weapon\n"
 
@@ -68,6 +68,25 @@ def test_columns_may_stand_in_any_order_behind_any_usual_mark(delimiter):
 
 
 @pytest.mark.parametrize(
+    "heads",
+    [
+        ("Vorname", "Jahrgang", "Waffe", "Händigkeit"),
+        ("First name", "Birth year", "Weapon", "Handedness"),
+        ("Prénom", "Année de naissance", "Arme", "Latéralité"),
+        ("Nome", "Anno di nascita", "Arma", "Lateralità"),
+        ("Nombre", "Año de nacimiento", "Arma", "Lateralidad"),
+    ],
+)
+@pytest.mark.parametrize("title", ["", "Fechtgruppe Dienstag 2026;;;\n", "Fencers\n"])
+def test_headings_of_a_club_s_own_list_are_known_and_a_title_line_is_passed_over(heads, title):
+    table = read_table(title + ";".join(heads) + "\nAnouk;2013;foil;left\n", 2026)
+    assert (table.faults, table.left_out) == ((), ())
+    (row,) = table.rows
+    told = {name: row.fields[name] for name in ("nickname", "born", "weapon", "hand")}
+    assert told == {"nickname": "Anouk", "born": 2013, "weapon": "foil", "hand": "left"}
+
+
+@pytest.mark.parametrize(
     ("codec", "said"),
     [
         ("utf-8", "UTF-8"), ("utf-8-sig", "UTF-8"), ("utf-16", "UTF-16"),
@@ -98,7 +117,7 @@ def test_a_file_that_is_no_text_says_what_to_do(file, said):
     ("line", "column", "part"),
     [
         (",2012,foil", "nickname", "is empty: write"),
-        ("x" * 61 + ",2012,foil", "nickname", "longer than 60"),
+        ("x" * 61 + ",2012,foil", "nickname", "at most 60 characters"),
         ('"Mi\nla",2012,foil', "nickname", "on one line"),
         ("Mila,12,foil", "born", "no year of birth: write a year from 1900 to 2026"),
         ("Mila,2027,foil", "born", "no year of birth"),

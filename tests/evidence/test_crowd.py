@@ -3,12 +3,14 @@
 import numpy as np
 import pytest
 
+from cueladder.evidence.learning import crowd as many
 from cueladder.rules import (
     ChangePoint,
     Given,
     Mark,
     Run,
     Sequential,
+    Tally,
     Window,
     compile_chart,
     enter,
@@ -16,12 +18,12 @@ from cueladder.rules import (
     step,
 )
 from cueladder.rules.rule import Slips
-from seed_demo import crowd as many
 from seed_demo.lesson import GIVEN, MARKS
-from seed_demo.study_drill import drill
+from seed_demo.study.drill import drill
 
 RULES = [
-    ChangePoint(),
+    Tally(),
+    Tally(6, 3, 2, floor=4),
     ChangePoint(0.5, 0.9),
     Run(5),
     Run(3, Slips(1, None)),
@@ -35,10 +37,12 @@ HISTORIES, LESSONS, CUES = 40, 8, 50
 def as_row(walk):
     return (
         walk.place,
+        walk.work,
         walk.phase,
         walk.counters,
         walk.cues,
         walk.check,
+        tuple((rung.place, rung.holds) for rung in walk.rungs),
         walk.met,
         walk.secure,
     )
@@ -52,10 +56,16 @@ def row_of(crowd, i):
     check = (int(crowd.check_k[i]), int(crowd.check_state[i])) if phase == "check" else None
     return (
         int(crowd.place[i]),
+        int(crowd.work[i]),
         phase,
         tuple(int(s) for s in crowd.counters[:, i]),
         int(crowd.cues[i]),
         check,
+        tuple(
+            (int(place), int(holds))
+            for place, holds in zip(crowd.rungs[:, i], crowd.holds[:, i], strict=True)
+            if place >= 0
+        ),
         none(crowd.met[i]),
         none(crowd.secure[i]),
     )
