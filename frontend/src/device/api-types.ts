@@ -261,6 +261,37 @@ export interface Replies {
     changed: string;
     before: Replies["Offer"][];
   };
+  Draw: {
+    id: string;
+    drawn: string;
+    /** @description name of who had it drawn */
+    coach: string;
+    seed: string;
+    first: string;
+    last: string;
+    withdrawn: string | null;
+    withdrawn_by: string | null;
+    over: boolean;
+    next: string | null;
+    did: Replies["Claimed"] | null;
+    fit: Replies["Fit"] | null;
+    drills: Replies["DrawnDrill"][];
+  };
+  DrawnDrill: {
+    drill: Replies["NamedDrill"];
+    begins: string;
+    begun: string | null;
+    before: Replies["WatchedSide"];
+    after: Replies["WatchedSide"];
+    overlap: Replies["Claimed"] | null;
+  };
+  Draws: {
+    draws: Replies["Draw"][];
+    open: Replies["NamedDrill"][];
+    needs: {
+      [key: string]: number;
+    };
+  };
   Drill: {
     id: string;
     slug: string;
@@ -446,6 +477,9 @@ export interface Replies {
     bouts: {
       [key: string]: unknown;
     }[];
+    draws: {
+      [key: string]: unknown;
+    }[];
     practice: {
       [key: string]: unknown;
     }[];
@@ -486,6 +520,12 @@ export interface Replies {
   };
   Fencers: {
     fencers: Replies["Fencer"][];
+  };
+  Fit: {
+    as_good: number;
+    orders: number;
+    p: number;
+    gain: number;
   };
   Folded: {
     lesson: string;
@@ -1191,6 +1231,11 @@ export interface Replies {
     lessons: Replies["Waiting"][];
   };
   Walk: Walk;
+  WatchedSide: {
+    days: number;
+    met: number;
+    chances: number;
+  };
   WhatIfReply: {
     fencer: string;
     drill: string;
