@@ -9,6 +9,7 @@ import { Disclosure } from "../ui/Disclosure";
 import { Exact } from "../ui/Exact";
 import { Freshness } from "../ui/Freshness";
 import { HeldWhere } from "../ui/HeldWhere";
+import { lazy } from "../ui/lazy";
 import { Plot } from "../ui/Plot";
 import { ProgressLink } from "../ui/ProgressLink";
 import { STANDINGS, StandingTag } from "../ui/Standing";
@@ -20,6 +21,9 @@ import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
 import { ApartPicture, ComfortCard, HeatPicture, PacePicture, ReachPicture } from "./Pictures";
 import "./fencers.css";
+
+// its parts stand in no list of what the first screen brings along
+const Chance = lazy(() => import("./Chance").then((file) => file.Chance));
 
 export function FencerPage({ id }: { id: string }) {
   const path = `/api/fencers/${encodeURIComponent(id)}/story`;
@@ -52,6 +56,7 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       <Bouts fencer={id} rows={reply.data?.bouts} />
+      {coaches ? <Chance fencer={id} /> : null}
       {reply.data ? <ComfortCard story={reply.data} /> : null}
       <Notes notes={reply.data?.notes ?? []} />
       <LessonsOf fencer={id} />
