@@ -99,8 +99,9 @@ def test_only_drills_that_were_not_begun_can_be_drawn(club):
     with pytest.raises(Refused, match="begun already"):
         draw_plan(club, [club.drill, *fresh_drills(club, 3)])
     sabre, _ = club.add_drill(slug="another", weapon=["sabre"])
-    for foreign in (sabre, str(uuid.uuid4())):
-        with pytest.raises(Refused, match="no drill of the club for this fencer's weapon"):
+    calm, _ = club.add_drill("desensitization", gives="decoys")
+    for foreign in (sabre, calm, str(uuid.uuid4())):
+        with pytest.raises(Refused, match="no drill of the club in which"):
             draw_plan(club, [foreign, *fresh_drills(club, 3)])
 
 

@@ -76,10 +76,10 @@ function Plan({ of, path, changed }: PlanProps) {
       )}
       {of.did === null ? null : <p data-testid="draw-did">{of.did.words}</p>}
       <ol class="rows" data-testid="drawn-order">
-        {of.drills.map((one) => (
+        {of.drills.map((one, at) => (
           <li key={one.drill.id}>
             <span>
-              {one.drill.name} <small>{turnWords(one)}</small>
+              {at + 1}. {one.drill.name} <small>{turnWords(one)}</small>
             </span>
           </li>
         ))}
@@ -106,13 +106,14 @@ function Plan({ of, path, changed }: PlanProps) {
 }
 
 /** When its turn is, and when it was really begun. */
-const turnWords = ({ begins, begun }: Drawn): string =>
-  begun === null
-    ? _("from %(turn)s on", { turn: dayWords(begins) })
-    : _("begun on %(day)s, its turn from %(turn)s on", {
-        day: dayWords(begun),
-        turn: dayWords(begins),
-      });
+function turnWords({ begins, begun }: Drawn): string {
+  const turn = dayWords(begins);
+  if (begun === null) return _("from %(turn)s on", { turn });
+  const day = dayWords(begun);
+  return begun === begins
+    ? _("begun on %(day)s", { day })
+    : _("begun on %(day)s, its turn from %(turn)s on", { day, turn });
+}
 
 const Figures = ({ of, title }: { of: Draw; title: string }) => (
   <Exact of={title}>

@@ -41,7 +41,7 @@ export function DrawPlan({ path, of, changed }: Props) {
   const pick = (drill: string, on: boolean) =>
     setChosen(on ? [...chosen, drill] : chosen.filter((one) => one !== drill));
   return (
-    <div data-testid="draw-form">
+    <form data-testid="draw-form" onSubmit={(event) => event.preventDefault()}>
       <fieldset class="radios">
         <legend>{_("Three to five drills this fencer has not begun")}</legend>
         {of.open.map((drill) => (
@@ -110,7 +110,7 @@ export function DrawPlan({ path, of, changed }: Props) {
         </>
       ) : null}
       <Outcome of={doing} named="drawing" />
-    </div>
+    </form>
   );
 }
 

@@ -146,7 +146,10 @@ def begun_by(session: Session, club_id: int, fencer_id: str) -> dict[str, date]:
 
 
 def drawable(session: Session, fencer: Fencer, today: date) -> list[tuple[str, dict[str, Any]]]:
-    """Drills a plan may be drawn of, with their documents: of the weapon, and not begun yet."""
+    """Drills a plan may be drawn of, with their documents: of the weapon, and not begun yet.
+
+    Bouts are judged by the real ones answered, so nothing is drawn in which none is given.
+    """
     same = (DrillVersion.drill_id == Drill.id) & (DrillVersion.version == Drill.version)
     rows = session.execute(
         select(Drill.id, DrillVersion.document)
@@ -160,7 +163,9 @@ def drawable(session: Session, fencer: Fencer, today: date) -> list[tuple[str, d
     return [
         (drill, document)
         for drill, document in rows
-        if fencer.weapon in document["weapon"] and drill not in taken
+        if fencer.weapon in document["weapon"]
+        and document["gives"] != "decoys"
+        and drill not in taken
     ]
 
 
@@ -206,7 +211,10 @@ def _may_be_drawn(session: Session, fencer: Fencer, drills: Sequence[str], today
             )
         if drill not in names:
             raise Refused(
-                say("one of them is no drill of the club for this fencer's weapon"), "drills"
+                say(
+                    "one of them is no drill of the club in which this fencer's weapon answers something"
+                ),
+                "drills",
             )
 
 
