@@ -33,7 +33,9 @@ class Server:
     def __init__(self, folder: Path, static: Path | None = None, port: int | None = None) -> None:
         self.folder, self.port = folder, port or free_port()
         self.url = f"http://localhost:{self.port}"
-        self._config = {"DATA": folder, **CHEAP} | ({} if static is None else {"STATIC": static})
+        self._config = {"DATA": folder, **CHEAP, "LEARN_AT_ONCE": False} | (
+            {} if static is None else {"STATIC": static}
+        )
         self._thread: threading.Thread | None = None
 
     def start(self) -> None:

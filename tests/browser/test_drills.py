@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.phone import DESK
-from tests.browser.strip import mark, on_drill, open_lesson, screen
+from tests.browser.strip import HEAT_DRILL, mark, on_drill, open_lesson, screen
 
 pytestmark = pytest.mark.browser
 STARTER = "foil-quarte-late"
@@ -277,3 +277,29 @@ def test_a_drill_is_given_the_strict_setting_with_one_tap_and_its_figures_stay_a
     page.get_by_test_id("rule-goal").fill("30")
     expect(page.get_by_test_id("setting-own")).to_be_visible()
     expect(page.get_by_test_id("rule-says")).to_contain_text("Climbs at 30 clean answers")
+
+
+def test_a_club_says_how_many_cues_its_lessons_give_a_drill_and_when_startles_lead_back(salle):
+    page = salle.open()
+    page.goto(salle.phone.url + "/drills")
+    page.get_by_test_id(f"open-{HEAT_DRILL}").click()
+    page.get_by_test_id("copy-drill").click()
+    settled(page)
+    expect(page.get_by_test_id("rule-settings")).to_contain_text("lessons with 25 cues")
+    page.get_by_test_id("rule-usual").fill("4")
+    expect(page.locator("#rule-usual-error")).to_contain_text("between 5 and 80")
+    page.get_by_test_id("rule-usual").fill("12")
+    expect(page.get_by_test_id("rule-settings")).to_contain_text("lessons with 12 cues")
+    page.get_by_test_id("rule-startles").fill("2")
+    page.get_by_test_id("text-name").fill("Calm, in short lessons")
+    settled(page)
+    page.get_by_test_id("save-drill").click()
+    expect(page.get_by_test_id("drill-rule")).to_be_visible()
+    drills = api(page, salle, "GET", "/api/drills").json()["drills"]
+    kept = next(one for one in drills if one["id"] == drill_id(page))["document"]
+    assert (kept["usual"], kept["startles"]) == (12, 2)
+    page.goto(f"{salle.phone.url}/drills/{drill_id(page)}/change")
+    expect(page.get_by_test_id("rule-usual")).to_have_value("12")
+    # emptied, the usual ones of its kind hold again
+    page.get_by_test_id("rule-usual").fill("")
+    expect(page.get_by_test_id("rule-settings")).to_contain_text("lessons with 25 cues")

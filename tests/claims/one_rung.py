@@ -345,7 +345,7 @@ TRIES = [
         kappa_season("alike.beyond", (0.7, 0.2, 0.1), 0.6), seasons=100, cues=(20, 40, 60, 120)),
     *(
         Try("alike.kappa", f"kappa {kappa:g}, marks {name}", "holds",
-            kappa_season("alike.kappa", shares, kappa), cues=(20, 30, 40, 80, 120, 200),
+            kappa_season("alike.kappa", shares, kappa), cues=(20, 40, 50, 80, 120, 200),
             seasons=300)
         for name, shares in (("even", EVEN), ("uneven", UNEVEN), ("very uneven", VERY))
         for kappa in (0.3, 0.6, 0.85)

@@ -25,7 +25,7 @@ from cueladder.app import create_app
 from seed_demo.club import PASSPHRASE
 from seed_demo.make import make
 from tests.browser.engines.chromium import Chromium
-from tests.browser.engines.coach import all_sent, by, events, open_lesson, sign_in
+from tests.browser.engines.coach import all_sent, by, events, open_lesson, quick, sign_in
 from tests.browser.engines.engine import Engine
 from tests.browser.engines.engines import ENGINES
 from tests.browser.engines.webkit import end_screen
@@ -98,6 +98,7 @@ def kill_often(
             tally.emptied += 1
         engine.start()
         engine.go(f"{url}/strip/{lesson}")
+        quick(engine)
         engine.shows(f"{by('mark-correct')}:enabled")
         told = bool(engine.ask(TOLD))
         tally.restored += told

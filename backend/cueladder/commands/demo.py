@@ -41,10 +41,11 @@ def demo(
     folder = data or Path((context.obj or {}).get("DATA", "demo-data"))
     day = today.date() if today else date.today()  # noqa: DTZ011 - the club's own day
     app, note = stand_up(folder, day, weeks, click.echo)
+    # before the address is told, which somebody opens at once
+    server = None if no_serve else listen(app, "127.0.0.1", port, threads=8)
     address = f"http://localhost:{port}"
     click.echo(f"\n  Open           {address}\n")
     click.echo(note.format(address=address))
-    if not no_serve:
-        server = listen(app, "127.0.0.1", port, threads=8)
+    if server is not None:
         click.echo("Stop with Ctrl-C.")
         run(server)

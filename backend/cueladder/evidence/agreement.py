@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from cueladder.evidence.checks import share
 from cueladder.evidence.distributions import random_tables
 
-LEAST_CUES, LEAST_OTHER = 30, 12
+LEAST_CUES, LEAST_OTHER = 50, 12
 """Cues from which kappa is given, and how many of them each marked other than the commonest
 mark: with fewer no range holds what it says (see the table of claims)."""
 

@@ -20,7 +20,7 @@ NAMES = {
     "speed": later("Speed"),
     "warning": later("Warning"),
     "distance": later("Distance"),
-    "answer": later("Answer"),
+    "answer": later("Size of the answer"),
     "force": later("Force"),
     "suddenness": later("Suddenness"),
     "voice": later("Voice"),

@@ -37,7 +37,7 @@ export function KeptBouts({ again }: { again: string }) {
                   takeUp(bout).then(() => go(`/bout/${bout.fencer}`, true), tellUnmarked)
                 }
               >
-                {_("Correct")}
+                {_("Correct it")}
               </button>
               <button
                 type="button"

@@ -396,6 +396,10 @@ export interface Replies {
     breaks?: {
       [key: string]: unknown;
     }[];
+    /** @description cues a lesson usually gives it */
+    usual?: number;
+    /** @description startled answers running that lead one rung back */
+    startles?: number;
   };
   DrillStory: {
     drill: Replies["NamedDrill"];

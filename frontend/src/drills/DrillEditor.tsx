@@ -227,6 +227,8 @@ const PLACED = [
   "scales*",
   "rule*",
   "cap",
+  "usual",
+  "startles",
 ];
 
 /** Errors of fields without a place in the form. */

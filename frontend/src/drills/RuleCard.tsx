@@ -6,8 +6,22 @@ import { ExactRule } from "../ui/rule/ExactRule";
 import { NumberField } from "../ui/rule/RuleFields";
 import { RuleSettings, USUAL, useSettings } from "../ui/rule/RuleSettings";
 import { fits } from "../ui/rule/ruleForm";
+import type { Terms } from "../ui/rule/useOdds";
 import { WhatIf } from "../ui/rule/WhatIf";
 import { Fault } from "./Fault";
+import { COUNT_FIELDS } from "./fieldNames";
+
+type Count = keyof typeof COUNT_FIELDS;
+
+const COUNTS = Object.keys(COUNT_FIELDS) as Count[];
+
+/** As typed; what is no number stays, for the server to refuse. Empty means what is usual. */
+function withCount(doc: DrillDocument, name: Count, text: string): DrillDocument {
+  const { [name]: _was, ...others } = doc;
+  if (text === "") return others;
+  const typed = Number(text);
+  return { ...others, [name]: (Number.isNaN(typed) ? text : typed) as number };
+}
 
 interface Props {
   doc: DrillDocument;
@@ -18,9 +32,11 @@ interface Props {
 }
 
 export function RuleCard({ doc, drill, errors, onChange }: Props) {
-  const { reply, usual } = useSettings(doc.kind);
+  const valid = (name: Count) =>
+    typeof doc[name] === "number" && errors[name] === undefined ? { [name]: doc[name] } : {};
+  const terms: Terms = { kind: doc.kind, ...valid("cap"), ...valid("usual"), ...valid("startles") };
+  const { reply, usual } = useSettings(doc.kind, terms.usual);
   const rule = doc.rule ?? usual;
-  const cap = typeof doc.cap === "number" && errors.cap === undefined ? { cap: doc.cap } : {};
   return (
     <div class="cards">
       <section class="card" data-testid="edit-rule">
@@ -35,22 +51,21 @@ export function RuleCard({ doc, drill, errors, onChange }: Props) {
           {() => (
             <ExactRule
               rule={rule}
-              terms={{ kind: doc.kind, ...cap }}
+              terms={terms}
               onRule={(typed) => onChange({ ...doc, rule: typed })}
             />
           )}
         </Disclosure>
-        <NumberField
-          name="cap"
-          label={_("Cues at one rung before the drill stops for the day")}
-          value={String(doc.cap ?? "")}
-          error={errors.cap?.join(" ")}
-          onChange={(text) => {
-            const typed = Number(text);
-            const is = text.trim() !== "" && !Number.isNaN(typed);
-            onChange({ ...doc, cap: (is ? typed : text) as number });
-          }}
-        />
+        {COUNTS.filter((name) => name !== "startles" || doc.heat !== null).map((name) => (
+          <NumberField
+            key={name}
+            name={name}
+            label={COUNT_FIELDS[name]}
+            value={String(doc[name] ?? "")}
+            error={errors[name]?.join(" ")}
+            onChange={(text) => onChange(withCount(doc, name, text.trim()))}
+          />
+        ))}
       </section>
       {drill !== null && rule !== null && fits(rule) ? <WhatIf rule={rule} drill={drill} /> : null}
     </div>

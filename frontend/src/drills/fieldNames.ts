@@ -11,6 +11,12 @@ export const TEXT_FIELDS = {
   alone: _("Something to do alone"),
 };
 
+export const COUNT_FIELDS = {
+  cap: _("Cues at one rung before the drill stops for the day"),
+  usual: _("Cues a lesson usually gives this drill"),
+  startles: _("Startled answers running before it goes one step back"),
+};
+
 export const LADDER_TITLES: Record<LadderName, string> = {
   read: _("Reading ladder: from plain to subtle"),
   heat: _("Intensity ladder: from mild to strong"),
@@ -23,7 +29,7 @@ const FIELDS: Record<string, string> = {
   kind: _("What it trains"),
   gives: _("What the coach gives"),
   rule: _("Its rule"),
-  cap: _("Cues at one rung before the drill stops for the day"),
+  ...COUNT_FIELDS,
   scales: _("Scales and their grades"),
   breaks: _("the start after breaks"),
   paired: _("If the cue startles, turn to"),

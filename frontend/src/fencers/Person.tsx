@@ -120,7 +120,7 @@ function Form({ fencer, refused }: FormProps) {
         {...given("consent")}
         type="date"
       />
-      <fieldset class="radios">
+      <fieldset class="field">
         <legend>{_("Consent to shouting and stamping in lessons")}</legend>
         <p class="soft">
           {_(

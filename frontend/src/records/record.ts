@@ -20,6 +20,7 @@ const TABLES: Record<string, (n: number) => string> = {
     ngettext("%(n)s tick for practice at home", "%(n)s ticks for practice at home", n),
   held_lessons: (n: number) =>
     ngettext("%(n)s lesson waiting for its day", "%(n)s lessons waiting for their day", n),
+  bouts: (n: number) => ngettext("%(n)s bout watched", "%(n)s bouts watched", n),
   links: (n: number) =>
     ngettext("%(n)s link to the progress page", "%(n)s links to the progress page", n),
   changes: (n: number) =>

@@ -46,7 +46,6 @@ export function Senses() {
           const [what = "", how] = RHYTHMS[felt] ?? [];
           return (
             <li key={felt}>
-              <Rhythm beats={FELT[felt]} />
               <span>
                 <b>{what}</b>
                 <small>{how}</small>
@@ -63,6 +62,7 @@ export function Senses() {
               >
                 {_("Try it")}
               </button>
+              <Rhythm beats={FELT[felt]} />
             </li>
           );
         })}

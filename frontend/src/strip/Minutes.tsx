@@ -26,7 +26,7 @@ export function Minutes() {
   if (now === null) return null;
   return (
     <small class="minutes" data-testid="part-minutes" data-over={now.gone >= now.planned}>
-      {_("%(gone)s of %(planned)s min", now)}
+      {_("%(gone)s of %(planned)s min", now)}
     </small>
   );
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Page, Playwright
+from playwright.sync_api import Error, Page, Playwright
 
 from tests.browser.engines.engine import Engine
 from tests.browser.phone import Phone
@@ -36,7 +36,13 @@ class Chromium(Engine):
         self._page.goto(address)
 
     def ask(self, script: str, *given: Any) -> Any:
-        return self._page.evaluate(f"(given) => ({script})(...given)", list(given))
+        call = f"(given) => ({script})(...given)"
+        try:
+            return self._page.evaluate(call, list(given))
+        except Error as error:  # asked of a page that was just being left
+            if "context was destroyed" not in str(error):
+                raise
+            return self._page.evaluate(call, list(given))
 
     def press(self, css: str) -> None:
         self._page.locator(css).first.click()

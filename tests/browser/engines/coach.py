@@ -12,6 +12,10 @@ from tests.patience import until
 
 # A test taps faster than a hand (see `tests/browser/phone.py`).
 QUICK_HAND = 'localStorage.setItem("cue-ladder-settings", JSON.stringify({ apart: 0 }))'
+IS_QUICK = """() => {
+  const { apart } = JSON.parse(localStorage.getItem("cue-ladder-settings") ?? "{}");
+  return apart === 0;
+}"""
 
 
 def by(name: str) -> str:
@@ -36,6 +40,13 @@ def sign_in(engine: Engine, url: str, name: str, passphrase: str = PASSPHRASE) -
     engine.ask("() => navigator.serviceWorker.ready.then(() => true)")
 
 
+def quick(engine: Engine) -> None:
+    """See to it that touches close together count; a kill may take settings of the day with it."""
+    if not engine.ask(IS_QUICK):
+        engine.ask(f"() => {QUICK_HAND}")
+        engine.go(str(engine.ask("() => location.href")))
+
+
 def fetched(engine: Engine) -> None:
     """Wait until the phone holds all that the server has, in its second copy, too."""
     until(lambda: engine.ask(FETCHED), f"all there is to fetch in {engine.name}")
@@ -43,6 +54,7 @@ def fetched(engine: Engine) -> None:
 
 def open_lesson(engine: Engine, slug: str = READ_DRILL) -> str:
     """Start the next lesson of the list, on a drill; its id."""
+    quick(engine)
     engine.tap(START)
     until(lambda: engine.has(by("strip")) or engine.has(by("start-without")), "the strip")
     if engine.has(by("start-without")):  # no consent is noted for them

@@ -77,7 +77,7 @@ class DrillDocumentSchema(Reply):
 
     absent = (
         "cap", "read", "heat", "paired", "rule", "level", "cues", "counts", "feet", "time",
-        "blades", "loud_from", "language", "breaks",
+        "blades", "loud_from", "language", "breaks", "usual", "startles",
     )  # fmt: skip
 
     slug = fields.String()
@@ -105,6 +105,10 @@ class DrillDocumentSchema(Reply):
     loud_from = fields.Integer()
     language = fields.String(metadata={"description": "of a club's own drill"})
     breaks = fields.List(fields.Dict(), metadata={"description": "its own start after breaks"})
+    usual = fields.Integer(metadata={"description": "cues a lesson usually gives it"})
+    startles = fields.Integer(
+        metadata={"description": "startled answers running that lead one rung back"}
+    )
 
 
 class DrillSchema(Reply):

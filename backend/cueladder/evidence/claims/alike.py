@@ -27,7 +27,7 @@ COUNT = Claim(
 KAPPA = Claim(
     "alike.kappa", "coach", "range",
     says="Kappa .62 (.41 to .78)",
-    needs="30 cues that both marked, 12 of them other than the commonest mark, by each",
+    needs="50 cues that both marked, 12 of them other than the commonest mark, by each",
     promise=0.95,
     true="kappa .3, .6 and .85 with even and uneven marks",
 )  # fmt: skip

@@ -28,7 +28,7 @@ export function ExactRule({ rule, terms, onRule }: Props) {
   useEffect(() => {
     const later = setTimeout(() => void ask(form), PAUSE);
     return () => clearTimeout(later);
-  }, [form, terms.kind, terms.cap]);
+  }, [form, terms.kind, terms.cap, terms.usual, terms.startles]);
   return (
     <div class="cards">
       <div>

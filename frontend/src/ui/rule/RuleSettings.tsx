@@ -18,9 +18,11 @@ export const USUAL = "usual";
 const [NOT_YET, RELIABLE] = [0.8, 0.97];
 
 /** The three settings of a kind of drill, and the usual one's rule once they are here. */
-export function useSettings(kind: string) {
-  const path = `/api/rules/settings?kind=${kind}`;
-  const reply = useReply<RuleSettingsTold>(`rule-settings:${kind}`, path, null, kind);
+/** @param cues a lesson gives the drill; left out for those usual for its kind */
+export function useSettings(kind: string, cues?: number) {
+  const asked = cues === undefined ? `kind=${kind}` : `kind=${kind}&usual=${cues}`;
+  const path = `/api/rules/settings?${asked}`;
+  const reply = useReply<RuleSettingsTold>(`rule-settings:${asked}`, path, null, asked);
   const usual = reply.data?.settings.find((one) => one.name === USUAL)?.rule ?? null;
   return { reply, usual };
 }

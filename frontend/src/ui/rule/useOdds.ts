@@ -18,6 +18,8 @@ interface OddsState {
 export interface Terms {
   kind: string;
   cap?: number;
+  usual?: number;
+  startles?: number;
 }
 
 /**
