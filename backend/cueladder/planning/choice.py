@@ -8,8 +8,9 @@ from datetime import date
 
 from cueladder.rules import Kind
 from cueladder.rules.entry import goal_of
-from cueladder.rules.said import joined, later, say, say_n
+from cueladder.rules.said import Said, joined, later, say, say_n
 
+from .goal import SETTINGS, Goal
 from .outlook import Outlook
 
 TURNS = (Kind.SENSITIZATION, Kind.DESENSITIZATION, Kind.DISCRIMINATION)
@@ -20,6 +21,8 @@ WORDS = {
 }
 # Our own weights, no published source. A fortnight's rest weighs as much as a turn.
 DUE, TURN, CALLED, FORTNIGHT, NEW, EARLY = 1.5, 1.0, 1.5, 1.0, -1.0, -3.0
+# More than all others together: a competition does not wait.
+GOAL = 10.0
 LONG = 7
 
 
@@ -123,6 +126,9 @@ def choose(
 def _weigh(outlook: Outlook, wanted: Kind | None, caller: str | None, early: bool) -> Choice:
     rested, kind = days(outlook), outlook.standing.kind
     found: list[tuple[float, str]] = []
+    goal = outlook.standing.goal
+    if goal is not None and goal.calls(date.fromisoformat(outlook.day)):
+        found.append((GOAL, _called_by(goal)))
     why = due(outlook)
     if why:
         found.append((DUE, why))
@@ -143,3 +149,12 @@ def _weigh(outlook: Outlook, wanted: Kind | None, caller: str | None, early: boo
         if rested >= LONG and not lower:
             found.append((waited, say("not worked for %(days)s days", days=rested)))
     return Choice(outlook, points, tuple(w for _, w in sorted(found, key=lambda f: -f[0])))
+
+
+def _called_by(goal: Goal) -> Said:
+    return say(
+        "for %(competition)s it has held in %(n)s of %(of)s settings",
+        competition=goal.competition,
+        n=goal.settings,
+        of=SETTINGS,
+    )

@@ -9,6 +9,8 @@ from typing import Any, NamedTuple
 
 from cueladder.rules import Chart, Kind, RuleError, Walk
 
+from .goal import Goal
+
 
 class Record(NamedTuple):
     """Answers counted on one place by one counter; a startle is a miss."""
@@ -31,6 +33,7 @@ class Standing:
             reaches is the caller's choice; recent answers say more.
         seconds: seconds from cue to cue in this drill, any order.
         paired: id of the drill to turn to after early answers, or None.
+        goal: what it is to hold for, or None.
     """
 
     drill: str
@@ -40,6 +43,7 @@ class Standing:
     record: Mapping[int, tuple[Record, ...]] = field(default_factory=dict)
     seconds: tuple[float, ...] = ()
     paired: str | None = None
+    goal: Goal | None = None
 
     def __post_init__(self) -> None:
         if self.walk.chart != self.chart.id:
