@@ -23,6 +23,7 @@ from cueladder.store.replay.practice import tick
 from tests.api.test_bouts import watched
 from tests.store.club import Browser, Club
 from tests.store.test_draws import draw_plan
+from tests.store.test_goals import give_goal
 
 # No other word of the tests, so that a hit is a remnant.
 NAME, NOTE, SAID = "Quendolyne", "shy with zylophones", "cried over a marmeladeglas"
@@ -45,6 +46,7 @@ def record(club):
     plan_day(club.id, "2026-03-09", club.coach, [lesson])
     create_link(club.id, club.fencer, club.coach)
     draw_plan(club)
+    give_goal(club)
     tick(club.id, club.fencer, club.drill, date(2026, 3, 3))
     club.browser.get(f"{path}/story")
     return path
@@ -82,7 +84,9 @@ def test_every_column_is_explained_and_none_of_a_table_is_forgotten():
     for table in TABLES:
         assert set(table.fields) == set(table.model.__table__.columns.keys()) - HIDDEN, table.name
     linked = {t.name for t in db.metadata.sorted_tables if "fencer_id" in t.columns}
-    assert linked == {t.model.__tablename__ for t in TABLES} - {"fencer", "change"}
+    # competitions are named by goals, and are about nobody
+    about = {t.model.__tablename__ for t in TABLES} - {"fencer", "change", "competition"}
+    assert linked == about
 
 
 @pytest.mark.parametrize("app", ["sqlite"], indirect=True)
@@ -173,6 +177,7 @@ def test_the_head_coach_sees_who_looked_and_who_changed_what(app, club, record):
         (ansgar, "changed", "nickname, consent"),
         (ansgar, "link made", None),
         (ansgar, "plan drawn", None),
+        (ansgar, "goal set", None),
         (None, "practised", None),
         (ansgar, "looked", None),
         ("Odile", "looked", None),

@@ -13,6 +13,7 @@ from functools import partial
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from .counts import TRIES as COUNTS
+from .kept import TRIES as KEPT
 from .ladders import TRIES as LADDERS
 from .learned import TRIES as LEARNED
 from .line import Line, run
@@ -20,7 +21,7 @@ from .one_rung import TRIES as ONE_RUNG
 from .table import PAGE, page, text
 from .transfer import TRIES as TRANSFER
 
-TRIES = [*ONE_RUNG, *LADDERS, *COUNTS, *TRANSFER, *LEARNED]
+TRIES = [*ONE_RUNG, *LADDERS, *COUNTS, *TRANSFER, *KEPT, *LEARNED]
 # Bounds and constants were chosen on this seed, and are checked on another.
 TUNED, CHECKED = 1, 2026
 

@@ -179,6 +179,13 @@ TRIES: dict[Route, Try] = {
         silent={"chart": "charts of others are left out"},
     ),
     ("GET", "/api/charts/<chart_id>"): Try(EVERYONE),
+    ("GET", "/api/competitions"): Try(EVERYONE),
+    ("POST", "/api/competitions"): Try(
+        COACHES, lambda o: {"id": str(uuid7()), "name": "Harbour Cup", "day": "2100-03-12"}
+    ),
+    ("PATCH", "/api/competitions/<competition_id>"): Try(COACHES, lambda o: {"name": "Lion Cup"}),
+    # of one's own a goal stands by it
+    ("DELETE", "/api/competitions/<competition_id>"): Try(COACHES, well=(409,)),
     ("GET", "/api/devices"): Try(EVERYONE),
     ("PATCH", "/api/devices/<device_id>"): Try(EVERYONE, lambda o: {"name": "Phone"}),
     ("DELETE", "/api/devices/<device_id>"): Try(EVERYONE),
@@ -222,6 +229,12 @@ TRIES: dict[Route, Try] = {
         },
     ),
     ("DELETE", "/api/fencers/<fencer_id>/draws/<draw_id>"): Try(COACHES),
+    ("GET", "/api/fencers/<fencer_id>/goals"): Try(EVERYONE),
+    ("PUT", "/api/fencers/<fencer_id>/goals/<drill_id>"): Try(
+        COACHES, lambda o: {"competition": o["competition"]}
+    ),
+    ("DELETE", "/api/fencers/<fencer_id>/goals/<drill_id>"): Try(COACHES),
+    ("GET", "/api/fencers/<fencer_id>/season"): Try(COACHES),
     ("GET", "/api/fencers/<fencer_id>/links"): Try(COACHES),
     ("POST", "/api/fencers/<fencer_id>/links"): Try(COACHES, lambda o: {"days": 7}, keeps=True),
     ("DELETE", "/api/fencers/<fencer_id>/links"): Try(COACHES),

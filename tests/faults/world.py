@@ -19,7 +19,10 @@ ROLES = ("head", "coach", "observer", "left", "signed out", "nobody")
 IN = ROLES[:3]
 TABLE = "nickname,weapon\n{name},foil\n"
 # Planted in the other club; no answer to anyone of this one may hold any of it.
-WORDS = ("Vexillina", "Wispeltrude", "cried over a quincejar", "Parry of xylophone", "Oddvarine")
+WORDS = (
+    "Vexillina", "Wispeltrude", "cried over a quincejar", "Parry of xylophone", "Oddvarine",
+    "Ottilien Cup",
+)  # fmt: skip
 
 
 def booked(club: Club, day: str, coach: str) -> str:
@@ -28,6 +31,13 @@ def booked(club: Club, day: str, coach: str) -> str:
     body = {"id": name, "day": day, "fencer": club.fencer, "at": "18:20", "coach": coach}
     assert club.browser.post("/api/bookings", body).status_code == 201
     return name
+
+
+def competition(club: Club, name: str) -> str:
+    """A competition still to come; its id."""
+    body = {"id": str(uuid.uuid4()), "name": name, "day": "2100-03-12"}
+    assert club.browser.post("/api/competitions", body).status_code == 201
+    return body["id"]
 
 
 class World:
@@ -87,6 +97,9 @@ class World:
         code = accounts.invite(club.id, club.coach, "observer")
         ids |= {"code": code.id, "letters": code.code}
         ids |= self._drawn(club)
+        ids["competition"] = competition(club, WORDS[5] if club is self.other else "Harbour Cup")
+        goal = head.send("PUT", f"{path}/goals/{club.drill}", {"competition": ids["competition"]})
+        assert goal.status_code == 200
         ids["token"] = create_link(club.id, club.fencer, club.coach).token
         ids["link"] = head.get(f"{path}/links").get_json()["links"][0]["id"]
         ids["device"] = head.get("/api/session").get_json()["device"]
@@ -116,6 +129,8 @@ class World:
         head.send("DELETE", f"/api/lessons/{gone['lesson']}")
         gone["booking"] = booked(club, "2026-12-02", club.coach)
         head.send("DELETE", f"/api/bookings/{gone['booking']}")
+        gone["competition"] = competition(club, "Gone Cup")
+        head.send("DELETE", f"/api/competitions/{gone['competition']}")
         code = accounts.invite(club.id, club.coach, "observer")
         gone |= {"code": code.id, "letters": code.code}
         head.send("DELETE", f"/api/invitations/{code.id}")

@@ -29,7 +29,7 @@ from . import (
     standings,
     story,
 )
-from .beyond import draws
+from .beyond import competitions, draws, goals, season
 from .limits import limiter
 from .problems import ProblemApi
 from .replies.base import tuple_property
@@ -57,6 +57,9 @@ RESOURCES = (
     bookings,
     learning,
     draws,
+    competitions,
+    goals,
+    season,
 )
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import pairwise
 from math import log
 from statistics import median
 
@@ -112,7 +113,7 @@ def rhythm(days: Sequence[date]) -> float | None:
     last = days[-LATELY:]
     if len(last) < FEWEST:
         return None
-    return float(median((b - a).days for a, b in zip(last, last[1:], strict=False)))
+    return float(median((b - a).days for a, b in pairwise(last)))
 
 
 def room(last: date, every: float, today: date, by: date) -> int:

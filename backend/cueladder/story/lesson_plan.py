@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from ..planning import Plan, Record, plan
+from ..planning import Goal, Plan, Record, plan
 from ..planning import Standing as Planned
 from ..rules import Chart, Outcome, fresh
 from ..rules.mark import OUTCOMES
@@ -15,6 +15,7 @@ from ..store.fencers.draws import held_back
 from ..store.log.charts import chart_of
 from ..store.replay.trials import Trials, gaps_of, trials_of
 from ..store.replay.worked import worked_by
+from .beyond.goals import goals_for_plan
 from .beyond.where import Around, where_held
 from .drill_text import drill_text
 from .standing import cue_words, rung_words
@@ -37,6 +38,7 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
     drills = [(drill, version) for drill, version in drills_of(club_id) if not drill.archived]
     ids = {drill.slug: drill.id for drill, _ in drills}
     charts: dict[str, Chart] = {}
+    goals = goals_for_plan(club_id, fencer.id, day)
     standings = []
     for each in worked_by(club_id, fencer.id):
         charts[each.drill_id] = each.chart
@@ -50,11 +52,12 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
                 record=record(each.chart, trials),
                 seconds=tuple(gaps_of(trials).tolist()),
                 paired=ids.get(each.document.get("paired") or ""),
+                goal=goals.get(each.drill_id),
             )
         )
     waits = held_back(club_id, fencer.id, day)
     starters = [
-        _starter(each, ids)
+        _starter(each, ids, goals)
         for each in drills
         if _suits(each[1], fencer) and each[0].id not in waits
     ]
@@ -90,12 +93,21 @@ def _suits(version: DrillVersion, fencer: Fencer) -> bool:
     return fencer.weapon in version.document["weapon"]
 
 
-def _starter(each: tuple[Drill, DrillVersion], ids: dict[str, str]) -> Planned:
+def _starter(
+    each: tuple[Drill, DrillVersion], ids: dict[str, str], goals: dict[str, Goal]
+) -> Planned:
     drill, version = each
     chart = chart_of(version.chart_id)
     paired = ids.get(version.document.get("paired") or "")
     name = drill_text(version.document, "name")
-    return Planned(drill=drill.id, name=name, chart=chart, walk=fresh(chart), paired=paired)
+    return Planned(
+        drill=drill.id,
+        name=name,
+        chart=chart,
+        walk=fresh(chart),
+        paired=paired,
+        goal=goals.get(drill.id),
+    )
 
 
 def _told(made: Plan, charts: dict[str, Chart]) -> dict[str, Any]:

@@ -12,12 +12,14 @@ from . import (
     bout,
     by_chance,
     day,
+    goal,
     heat,
     learn,
     order,
     pace,
     reach,
     rule,
+    season,
     share,
     standing,
     stranger,
@@ -29,7 +31,7 @@ from .first import first
 
 MODULES = (
     standing, where, share, reach, apart, heat, day, pace, wait, stranger, by_chance, order, alike,
-    rule, bout, learn,
+    rule, bout, goal, season, learn,
 )  # fmt: skip
 REGISTER: dict[str, Claim] = {claim.name: claim for module in MODULES for claim in module.CLAIMS}
 

@@ -20,7 +20,7 @@ from ..db.models import Audit, Coach
 ACTIONS = (
     "added", "imported", "changed", "erased", "exported", "looked", "link made", "link closed",
     "links closed", "page opened", "practised", "lesson moved", "lesson removed", "taken in",
-    "plan drawn", "plan withdrawn",
+    "plan drawn", "plan withdrawn", "goal set", "goal given up",
 )  # fmt: skip
 # Looking again within this time is the same look.
 SAME_LOOK = timedelta(hours=1)

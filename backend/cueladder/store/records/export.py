@@ -13,7 +13,7 @@ from typing import Any
 from sqlalchemy import JSON, Boolean, Date, Integer, func, select
 
 from ..db.engine import Instant, db, now
-from ..db.models import Change, Fencer
+from ..db.models import Change, Competition, Fencer, Goal
 from ..fencers.cells import harmless
 from ..fencers.edit import fencer_in
 from .export_fields import HIDDEN, TABLES, Table
@@ -149,6 +149,11 @@ def _whose(model: Any, club_id: int, fencer_id: str) -> tuple[Any, ...]:
         return model.club_id == club_id, model.id == fencer_id
     if model is Change:
         return model.club_id == club_id, model.kind == "fencer", model.object_id == fencer_id
+    if model is Competition:
+        mine = select(Goal.competition_id).where(
+            Goal.club_id == club_id, Goal.fencer_id == fencer_id
+        )
+        return model.club_id == club_id, model.id.in_(mine)
     return model.club_id == club_id, model.fencer_id == fencer_id
 
 

@@ -14,6 +14,8 @@ from .trials import LESSONS, carried
 
 # A club's own short list of places: those of its last lessons, the commonest first.
 PLACES, LATELY = 8, 400
+# After any day there is.
+LAST = "9999-12-31"
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,22 @@ def held_at(
     Returns:
         The days, and whether they are all there are: no more lessons are read than of a season.
     """
+    found, holds = _held(club_id, fencer_id, drill_id, chart)
+    days = found.get(place, [])
+    return days, len(days) >= holds.get(place, 0)
+
+
+def held_by_rung(
+    club_id: int, fencer_id: str, drill_id: str, chart: Chart, until: str = LAST
+) -> dict[int, list[Held]]:
+    """The same of every rung that has held, by place; as it stood at the end of a day."""
+    return _held(club_id, fencer_id, drill_id, chart, until)[0]
+
+
+def _held(
+    club_id: int, fencer_id: str, drill_id: str, chart: Chart, until: str = LAST
+) -> tuple[dict[int, list[Held]], dict[int, int]]:
+    """The days by place, and how often each rung had held at the end of a day."""
     rows = db.session.execute(
         select(
             LessonDrill.before, LessonDrill.after, Lesson.day, Lesson.coach_id,
@@ -68,23 +86,26 @@ def held_at(
             LessonDrill.club_id == club_id,
             LessonDrill.fencer_id == fencer_id,
             LessonDrill.drill_id == drill_id,
+            LessonDrill.day <= until,
         )
         .order_by(
             LessonDrill.day.desc(), LessonDrill.opened_at.desc(), LessonDrill.lesson_id.desc()
         )
         .limit(LESSONS)
     ).all()  # fmt: skip
-    found: list[Held] = []
-    holds = 0
+    found: dict[int, list[Held]] = {}
+    holds: dict[int, int] = {}
     for row in reversed(rows):
-        was = _holds(carried(chart, row.before), place) if row.before else 0
-        holds = _holds(carried(chart, row.after), place)
-        if holds == 0:
-            found = []
-        elif holds > was:
-            coach = row.giver_id or row.coach_id
-            found.append(Held(row.day, Setting(coach, row.giver_hand, row.place, row.state)))
-    return found, len(found) >= holds
+        was = _holds(carried(chart, row.before)) if row.before else {}
+        holds = _holds(carried(chart, row.after))
+        # what is in training again has to hold anew
+        found = {place: days for place, days in found.items() if holds.get(place)}
+        coach = row.giver_id or row.coach_id
+        here = Held(row.day, Setting(coach, row.giver_hand, row.place, row.state))
+        for place, times in holds.items():
+            if times > was.get(place, 0):
+                found.setdefault(place, []).append(here)
+    return found, holds
 
 
 def givers_of(club_id: int, lessons: Sequence[str]) -> list[str]:
@@ -121,5 +142,5 @@ def places_of(club_id: int, since: str) -> list[str]:
     )
 
 
-def _holds(walk: Walk, place: int) -> int:
-    return next((rung.holds for rung in walk.rungs if rung.place == place), 0)
+def _holds(walk: Walk) -> dict[int, int]:
+    return {rung.place: rung.holds for rung in walk.rungs}

@@ -53,7 +53,7 @@ def where_held(
         return None
     found = apart([each.setting for each in held])
     coaches = len({each.giver for each in found})
-    told = claim([_words(each, found, around.names) for each in found], coaches, whole)
+    told = claim([setting_words(each, found, around.names) for each in found], coaches, whole)
     return {
         **said(told),
         "settings": len(found),
@@ -62,7 +62,7 @@ def where_held(
     }
 
 
-def _words(one: Setting, of: Sequence[Setting], names: Mapping[str, str]) -> Said:
+def setting_words(one: Setting, of: Sequence[Setting], names: Mapping[str, str]) -> Said:
     """A setting in words. Where there are several, only what tells them apart."""
 
     def tells(name: str) -> bool:
@@ -82,12 +82,17 @@ def _words(one: Setting, of: Sequence[Setting], names: Mapping[str, str]) -> Sai
 def _missing(
     chart: Chart, held: Sequence[Held], found: Sequence[Setting], around: Around
 ) -> Said | None:
-    """The setting that was not tried yet: another coach first, then place, hand and state."""
+    """The setting that was not tried yet, where it would tell more."""
     heated = chart.ladders["heat"] is not None
     givers = len({each.giver for each in found})
     if not asks_elsewhere(heated, len(held), len(found), givers):
         return None
-    only = found[-1]
+    return another(found[-1], around)
+
+
+def another(only: Setting, around: Around) -> Said | None:
+    """A setting that differs from the one there was: another coach first, then place, hand and
+    state."""
     if around.teach > 1:
         return say("A re-check with another coach would show whether it goes with others, too.")
     if only.place is not None and set(around.places) - {only.place}:

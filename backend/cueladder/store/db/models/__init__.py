@@ -6,6 +6,7 @@ from .booking import Booking
 from .bout import Bout
 from .club import Club, Coach
 from .code import OneTimeCode
+from .competition import Competition, Goal
 from .draw import Draw
 from .drill import Chart, Drill, DrillVersion
 from .edit import Edit, RosterImport
@@ -26,6 +27,7 @@ __all__ = [
     "Chart",
     "Club",
     "Coach",
+    "Competition",
     "Device",
     "Draw",
     "Drill",
@@ -34,6 +36,7 @@ __all__ = [
     "Erasure",
     "Event",
     "Fencer",
+    "Goal",
     "HeldLesson",
     "Learned",
     "Lesson",
