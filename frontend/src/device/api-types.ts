@@ -179,6 +179,14 @@ export interface Replies {
     before: number | null;
     after: number | null;
   };
+  Competition: {
+    id: string;
+    name: string;
+    day: string;
+  };
+  Competitions: {
+    competitions: Replies["Competition"][];
+  };
   Course: {
     lessons: Replies["CourseLesson"][];
     change: number | null;
@@ -484,6 +492,12 @@ export interface Replies {
     draws: {
       [key: string]: unknown;
     }[];
+    goals: {
+      [key: string]: unknown;
+    }[];
+    competitions: {
+      [key: string]: unknown;
+    }[];
     practice: {
       [key: string]: unknown;
     }[];
@@ -548,6 +562,30 @@ export interface Replies {
     early: boolean;
     remaining: number;
     seen: number;
+  };
+  Goal: {
+    claim: string;
+    words: string;
+    drill: Replies["NamedDrill"];
+    competition: Replies["Competition"];
+    /** @description in how many it has held */
+    settings: number;
+    reached: boolean;
+    over: boolean;
+    room: Replies["Claimed"] | null;
+    advice: Replies["Claimed"] | null;
+    /** @description which setting is missing, if one would do */
+    elsewhere: string | null;
+    /** @description lessons there is room for, by the rhythm */
+    left: number | null;
+    /** @description lessons it takes at least */
+    needs: number;
+  };
+  Goals: {
+    goals: Replies["Goal"][];
+    open: Replies["NamedDrill"][];
+    competitions: Replies["Competition"][];
+    of: number;
   };
   Guessing: {
     guesses: number;
