@@ -6,6 +6,7 @@ from typing import Any
 
 from sqlalchemy import select
 
+from ..evidence.claims import REGISTER
 from ..rules.said import joined, say_day
 from ..store.db.engine import db, now
 from ..store.db.models import Club, Fencer
@@ -36,7 +37,7 @@ def page(fencer: Fencer) -> dict[str, Any]:
     bouts = [
         {
             "name": each["drill"]["name"],
-            "words": joined([each["words"], each["apart"]["words"] if each["apart"] else ""]),
+            "words": joined([each["words"], _found(each["apart"])]),
         }
         for each in in_bouts(club_id, fencer.id, worked)
     ]
@@ -60,3 +61,10 @@ def page(fencer: Fencer) -> dict[str, Any]:
         "heat": season["heat"]["words"],
         "double": season["double"]["words"],
     }
+
+
+def _found(claim: dict[str, Any] | None) -> str:
+    """What was found out; that something cannot be told yet is for the coach's own page."""
+    if claim is None or REGISTER[claim["claim"]].kind != "finding":
+        return ""
+    return claim["words"]

@@ -9,6 +9,7 @@ import { localDay } from "../rules/days";
 import { Exact } from "../ui/Exact";
 import { Freshness } from "../ui/Freshness";
 import { PageHead } from "../ui/SyncPill";
+import { Competitions } from "./Competitions";
 import { namedIn, type Overview, type Wait } from "./club";
 import { OrderList, Pairs } from "./Marking";
 import { Season } from "./Season";
@@ -146,6 +147,7 @@ export function ClubPage() {
             </p>
             <Season season={told.season} />
           </Card>
+          <Competitions />
         </>
       )}
     </main>

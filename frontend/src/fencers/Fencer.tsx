@@ -24,6 +24,7 @@ import "./fencers.css";
 
 // its parts stand in no list of what the first screen brings along
 const Chance = lazy(() => import("./Chance").then((file) => file.Chance));
+const Goals = lazy(() => import("./Goals").then((file) => file.Goals));
 
 export function FencerPage({ id }: { id: string }) {
   const path = `/api/fencers/${encodeURIComponent(id)}/story`;
@@ -56,6 +57,7 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       <Bouts fencer={id} rows={reply.data?.bouts} />
+      <Goals fencer={id} />
       {coaches ? <Chance fencer={id} /> : null}
       {reply.data ? <ComfortCard story={reply.data} /> : null}
       <Notes notes={reply.data?.notes ?? []} />

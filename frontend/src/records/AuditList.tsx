@@ -40,6 +40,8 @@ const ACTIONS: Record<string, string> = {
   "taken in": _("took in what another coach marked"),
   "plan drawn": _("had a plan by chance drawn"),
   "plan withdrawn": _("withdrew a plan by chance"),
+  "goal set": _("set a goal"),
+  "goal given up": _("gave a goal up"),
 };
 
 type Entry = Replies["AuditEntry"];

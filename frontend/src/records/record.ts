@@ -21,6 +21,10 @@ const TABLES: Record<string, (n: number) => string> = {
   held_lessons: (n: number) =>
     ngettext("%(n)s lesson waiting for its day", "%(n)s lessons waiting for their day", n),
   bouts: (n: number) => ngettext("%(n)s bout watched", "%(n)s bouts watched", n),
+  draws: (n: number) => ngettext("%(n)s plan by chance", "%(n)s plans by chance", n),
+  goals: (n: number) => ngettext("%(n)s goal by a competition", "%(n)s goals by a competition", n),
+  competitions: (n: number) =>
+    ngettext("the competition of a goal", "the %(n)s competitions of goals", n),
   links: (n: number) =>
     ngettext("%(n)s link to the progress page", "%(n)s links to the progress page", n),
   changes: (n: number) =>
