@@ -1,4 +1,4 @@
-"""The season page: words of the register of claims alone, on one A4 sheet, for coaches to hand on."""
+"""The season page: words of the register of claims alone, on one A4 sheet, for coaches."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def text(club, language="en"):
 def test_before_the_first_lesson_it_says_so_and_claims_nothing(club):
     told = text(club)
     assert "No drill has been worked yet." in told and "No bout was watched" in told
-    assert "Heat given" not in told and "Kept on later days" not in told
+    assert "Intensity given" not in told and "Kept on later days" not in told
 
 
 def test_it_tells_what_is_secure_and_where_kept_in_bouts_heat_and_marked_by_two(club):
@@ -66,7 +66,7 @@ def test_it_tells_what_is_secure_and_where_kept_in_bouts_heat_and_marked_by_two(
         assert slug not in told
     assert "re-checks held on a later day. Over many such:" in told
     assert "in bouts 8 of 12 (" in told
-    assert "cues were given with heat: loud, or above the mildest rung of their drill." in told
+    assert "cues were intense: loud, or above the mildest rung of their drill." in told
     assert "No lesson was marked by a second person." in told
     assert "to be secure in 2 settings" in told or "the goal is reached" in told
     # whoever reads it hears of nobody else, and of no order among fencers

@@ -25,7 +25,7 @@ FEW = Claim(
 )  # fmt: skip
 HEAT = Claim(
     "season.heat", "fencer", "count",
-    says="Heat given: 214 of 820 cues above the mildest rung of their drill, or loud",
+    says="214 of 820 cues (26 %) were intense: loud, or above the mildest rung of their drill",
     needs="none; marks of the lesson's own coach",
 )  # fmt: skip
 DOUBLE = Claim(
@@ -60,9 +60,11 @@ def kept(held: Any, checks: Any) -> tuple[Told, tuple[float, float] | None]:
 def heat(given: int, all_cues: int) -> Told:
     """How many cues were given with heat: loud ones, and those above a ladder's mildest rung."""
     if given == 0:
-        return told(HEAT, say("No cue with heat: all were given softly and calmly."))
+        return told(
+            HEAT, say("No cue was intense: all were soft, or at the mildest rung of their drill.")
+        )
     words = say(
-        "%(share)s cues were given with heat: loud, or above the mildest rung of their drill.",
+        "%(share)s cues were intense: loud, or above the mildest rung of their drill.",
         share=share_words(given, all_cues),
     )
     return told(HEAT, words)
