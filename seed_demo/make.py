@@ -17,8 +17,10 @@ from cueladder.store.db.models import Club
 from cueladder.store.drills.library import library
 from cueladder.store.drills.versions import add_drill, drills_of
 from cueladder.store.fencers.bookings import plan_day
+from cueladder.store.fencers.competitions import add_competition
 from cueladder.store.fencers.draws import bout_days, drawn
 from cueladder.store.fencers.edit import add_fencer, fencer_in
+from cueladder.store.fencers.goals import set_goal
 from cueladder.store.log.seed import import_events
 from cueladder.story.lesson_plan import plan_for
 
@@ -31,6 +33,9 @@ SEED = 20260901
 LESSON_MINUTES = 20
 # Vera, a foil fencer of the head coach, has the plan by chance.
 DRAWN_FOR = 21
+# Greta, another one, has a goal by the one competition ahead; of a chance of its own.
+GOAL_FOR, GOAL_SEED = 6, 18
+COMPETITION, AHEAD = "Lakeside Open", 40
 
 
 @dataclass(frozen=True)
@@ -71,6 +76,7 @@ def make(today: date, weeks: int = WEEKS, seed: int = SEED) -> Made:
     pupils = _pupils(club, coaches, rng)
     _draw(club, pupils[DRAWN_FOR], today - timedelta(days=weeks * 7), weeks)
     events = import_events(club, season(pupils, today, rng, weeks))
+    _goal(club, pupils[GOAL_FOR], today)
     for coach in coaches:
         _book(club, coach, [p for p in pupils if p.coach == coach], today)
     token = create_link(club.id, pupils[0].id, coaches[0]).token
@@ -136,6 +142,14 @@ def _draw(club: Club, pupil: Pupil, begins: date, weeks: int) -> None:
         row = drawn(fencer, uuid4(pupil.course.rng), pupil.coach, one.drills, days, one.seed)
         row.drawn_at = datetime.combine(one.first, time(12), UTC)
         session.add(row)
+
+
+def _goal(club: Club, pupil: Pupil, today: date) -> None:
+    """One competition ahead, and one fencer's goal by it on the drill worked first."""
+    by = uuid4(np.random.default_rng(GOAL_SEED))
+    day = (today + timedelta(days=AHEAD)).isoformat()
+    add_competition(club.id, {"id": by, "name": COMPETITION, "day": day}, pupil.coach)
+    set_goal(club.id, pupil.id, pupil.drills[0][0], by, pupil.coach, today)
 
 
 def _chart(chart_id: str) -> Chart:

@@ -77,8 +77,8 @@ function follow(event: MouseEvent): void {
   const link = (event.target as Element | null)?.closest("a");
   const path = link?.getAttribute("href");
   if (!path?.startsWith("/") || link?.hasAttribute("download")) return;
-  // the guide is served as separate pages
-  if (path.startsWith("/guide/")) return;
+  // the guide and a season's sheet are served as separate pages
+  if (/^\/(guide|api)\//.test(path)) return;
   if (event.ctrlKey || event.metaKey || event.shiftKey) return;
   event.preventDefault();
   go(path);
