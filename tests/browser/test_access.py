@@ -86,6 +86,18 @@ def look_at_setting_and_bout(page, url, look):
     look("bout kept")
 
 
+def look_at_goals(page, look):
+    """A goal set on the fencer's page, and the sheet of the season beside it."""
+    page.get_by_test_id("to-goal").locator("summary").click()
+    page.get_by_test_id("goal-drill").select_option(index=1)
+    page.get_by_test_id("goal-set").click()
+    page.locator("[data-testid^=goal-drop-]").first.click()
+    look("a goal")
+    page.goto(page.url.replace("/fencers/", "/api/fencers/") + "/season")
+    expect(page.get_by_role("heading", level=1)).to_be_visible()
+    look("season page")
+
+
 def test_no_screen_breaks_a_rule_of_axe(salle, season):
     page = salle.open()
     inspector = Inspector(page)
@@ -121,6 +133,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
 
     page.goto(salle.phone.url + "/club")
     expect(page.get_by_test_id("club-season")).to_be_visible()
+    expect(page.get_by_test_id("competition-new")).to_be_visible()
     for fold in page.locator("details").all():
         fold.locator("summary").first.click()
     look("club")
@@ -128,6 +141,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
     expect(page.get_by_test_id("comfort-story")).to_be_visible()
     look("a fencer's story")
     page.get_by_test_id("to-draw").locator("summary").click()
+    expect(page.locator("[data-testid^=draw-of-]").first).to_be_visible()
     for box in page.locator("[data-testid^=draw-of-]").all()[:4]:
         box.check()
     expect(page.get_by_test_id("draw-outlook")).to_contain_text("orders")
@@ -135,6 +149,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
     page.get_by_test_id("draw-yes").click()
     expect(page.get_by_test_id("draw-next")).to_be_visible()
     look("a plan by chance")
+    look_at_goals(page, look)
     for name in ("", "first-lesson", "figures", "going-live"):
         page.goto(f"{salle.phone.url}/guide/{name}")
         expect(page.get_by_role("heading", level=1)).to_be_visible()

@@ -15,7 +15,7 @@ DAY = date(2026, 3, 5)  # both well before now: a lesson of tomorrow is held
 
 
 def made_on(day, folder):
-    """This evening's plans, where each fencer stands in each drill, and goals; dates as days ago."""
+    """This evening's plans, where fencers stand in each drill, and goals; dates as days ago."""
     app = create_app({"DATA": str(folder), "ARGON2": (1, 8, 1)})
     with app.app_context():
         make(day, weeks=2)
