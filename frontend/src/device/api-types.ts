@@ -412,6 +412,8 @@ export interface Replies {
     heat: Replies["HeatEffect"] | null;
     pace: Replies["Pace"] | null;
     by_giver: Replies["Claimed"] | null;
+    strangers: Replies["Strangers"] | null;
+    first_cue: Replies["Claimed"] | null;
     forecast: Replies["Forecast"];
     by_lesson: Replies["DrillByLesson"];
     practice: Replies["Practice"];
@@ -1169,6 +1171,10 @@ export interface Replies {
     bouts: Replies["Bouts"][];
     comfort: Replies["Comfort"];
     notes: Replies["Note"][];
+  };
+  Strangers: {
+    first: Replies["Claimed"][];
+    teaches: Replies["Claimed"] | null;
   };
   Stuck: {
     rows: Replies["Wait"][];

@@ -212,7 +212,8 @@ def _may_be_drawn(session: Session, fencer: Fencer, drills: Sequence[str], today
         if drill not in names:
             raise Refused(
                 say(
-                    "one of them is no drill of the club in which this fencer's weapon answers something"
+                    "one of them is no drill of the club in which this fencer's weapon answers "
+                    "something"
                 ),
                 "drills",
             )
