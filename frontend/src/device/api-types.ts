@@ -53,6 +53,9 @@ export interface Replies {
     claim: string;
     words: string;
   };
+  AllTogether: {
+    together: Replies["Together"][];
+  };
   ApartByLesson: {
     left_out: number;
     words: string;
@@ -1183,6 +1186,13 @@ export interface Replies {
     words: string;
   };
   Suggestion: Suggestion;
+  Together: {
+    last: string;
+    plans: number;
+    waits: string | null;
+    did: Replies["Claimed"] | null;
+    fit: Replies["Fit"] | null;
+  };
   Undone: {
     gone: number;
     stay: Replies["Stays"][];

@@ -120,6 +120,12 @@ def draws_of(club_id: int, fencer_id: str) -> list[Draw]:
     return list(db.session.scalars(mine.order_by(Draw.drawn_at.desc(), Draw.id)))
 
 
+def draws_in(club_id: int) -> list[Draw]:
+    """All plans of a club's fencers that were not given up."""
+    kept = select(Draw).where(Draw.club_id == club_id, Draw.withdrawn_at.is_(None))
+    return list(db.session.scalars(kept))
+
+
 def plan_of(one: Draw) -> Plan:
     """A plan as it is judged: by the days kept with it, whatever is drawn otherwise today."""
     return Plan(
