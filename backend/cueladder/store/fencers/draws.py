@@ -20,6 +20,9 @@ from ..log.fields import is_id
 from ..problems import Clash, Missing, Refused
 from .edit import fencer_in
 
+# A plan for later than this is drawn later.
+AHEAD = timedelta(days=366)
+
 
 def draw(
     club_id: int, fencer_id: str, fields: Mapping[str, Any], coach_id: str, today: date
@@ -51,6 +54,8 @@ def draw(
             raise Refused(
                 say("should not be over: bouts count from the day of the draw on"), "first"
             )
+        if fields["first"] > (today + AHEAD).isoformat():
+            raise Refused(say("should be within a year of the day of the draw"), "first")
         _may_be_drawn(session, fencer, fields["drills"], today)
         days = bout_days(date.fromisoformat(fields["first"]), fields["every"], fields["days"])
         if len(days) < (least := days_needed(len(fields["drills"]))):
