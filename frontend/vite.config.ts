@@ -66,6 +66,9 @@ export default defineConfig({
     rolldownOptions: {
       checks: { pluginTimings: false }, // how long each plugin took is nobody's warning
       output: {
+        // the first script lists every later file by name: seven letters tell versions apart as well
+        chunkFileNames: "assets/[name]-[hash:7].js",
+        assetFileNames: "assets/[name]-[hash:7][extname]",
         codeSplitting: {
           // the door, with the stores and the language, stays apart from the app, which must not be
           // read before the language is known; the app stays in one piece, which the later screens

@@ -13,6 +13,7 @@ import numpy as np
 
 from cueladder.rules import Chart, Kind
 
+from .chance import Course
 from .ids import uuid7
 
 Event = dict[str, Any]
@@ -35,6 +36,7 @@ class Taught(Protocol):
     device: str
     evening: int
     drills: Sequence[tuple[str, Chart]]
+    course: Course | None
 
 
 class Beside:
@@ -63,26 +65,18 @@ class Beside:
     def bouts(self, day: date, since: int, counter: dict[str, int]) -> Iterator[Event]:
         """The bouts of a day, ``since`` days after the season's first."""
         at = {int((k + 0.5) * self._days / BOUTS) for k in range(BOUTS)}
-        if since not in at:
-            return
         clock = datetime(day.year, day.month, day.day, 20, 30, tzinfo=UTC)
-        for pupil in self._pupils:
+        for pupil in self._pupils if since in at else ():
             clock += timedelta(seconds=30)
-            counter[pupil.device] += 1
             bout = uuid7(int(clock.timestamp() * 1000), self.rng)
-            yield {
-                "id": bout,
-                "type": "bout_watched",
-                "device": pupil.device,
-                "n": counter[pupil.device],
-                "at": clock.isoformat(timespec="milliseconds"),
-                "coach": pupil.coach,
-                "lesson": bout,
-                "fencer": pupil.id,
-                "day": day.isoformat(),
-                "drill": _watched_for(pupil),
-                **self._counts(since / self._days),
-            }
+            counts = self._counts(since / self._days)
+            told = {"drill": _watched_for(pupil), **counts}
+            yield _watched(pupil, bout, clock, day, counter, told)
+        for pupil in self._pupils:
+            for told in pupil.course.bouts(day) if pupil.course else ():
+                clock += timedelta(seconds=30)
+                bout = uuid7(int(clock.timestamp() * 1000), pupil.course.rng)
+                yield _watched(pupil, bout, clock, day, counter, told)
 
     def _counts(self, gone: float) -> dict[str, int]:
         rng = self.rng
@@ -97,6 +91,24 @@ class Beside:
             "scored": int(rng.binomial(answered, 0.7)),
             "conceded": int(rng.binomial(met - answered, 0.6)),
         }
+
+
+def _watched(
+    pupil: Taught, bout: str, clock: datetime, day: date, counter: dict[str, int], told: Event
+) -> Event:
+    counter[pupil.device] += 1
+    return {
+        "id": bout,
+        "type": "bout_watched",
+        "device": pupil.device,
+        "n": counter[pupil.device],
+        "at": clock.isoformat(timespec="milliseconds"),
+        "coach": pupil.coach,
+        "lesson": bout,
+        "fencer": pupil.id,
+        "day": day.isoformat(),
+        **told,
+    }
 
 
 def _watched_for(pupil: Taught) -> str:

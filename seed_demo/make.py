@@ -3,30 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 
 import numpy as np
 
-from cueladder.rules import Chart
+from cueladder.rules import Chart, Kind
 from cueladder.store.access.clubs import add_coach, club_named
 from cueladder.store.access.links import create_link
-from cueladder.store.db.engine import db
+from cueladder.store.db.engine import db, writing
 from cueladder.store.db.migrate import up
 from cueladder.store.db.models import Chart as KeptChart
 from cueladder.store.db.models import Club
 from cueladder.store.drills.library import library
 from cueladder.store.drills.versions import add_drill, drills_of
 from cueladder.store.fencers.bookings import plan_day
+from cueladder.store.fencers.draws import bout_days, drawn
 from cueladder.store.fencers.edit import add_fencer, fencer_in
 from cueladder.store.log.seed import import_events
 from cueladder.story.lesson_plan import plan_for
 
+from .chance import EVERY, course
 from .club import CLUB, COACHES, FENCERS, PASSPHRASE, consent_to_noise
 from .ids import uuid4
 from .season import WEEKS, Pupil, choose_drills, season
 
 SEED = 20260901
 LESSON_MINUTES = 20
+# Vera, a foil fencer of the head coach, has the plan by chance.
+DRAWN_FOR = 21
 
 
 @dataclass(frozen=True)
@@ -65,6 +69,7 @@ def make(today: date, weeks: int = WEEKS, seed: int = SEED) -> Made:
     for document in library():
         add_drill(club.id, document, drill_id=uuid4(rng))
     pupils = _pupils(club, coaches, rng)
+    _draw(club, pupils[DRAWN_FOR], today - timedelta(days=weeks * 7), weeks)
     events = import_events(club, season(pupils, today, rng, weeks))
     for coach in coaches:
         _book(club, coach, [p for p in pupils if p.coach == coach], today)
@@ -107,6 +112,30 @@ def _pupils(club: Club, coaches: list[str], rng: np.random.Generator) -> list[Pu
             )
         )
     return pupils
+
+
+def _draw(club: Club, pupil: Pupil, begins: date, weeks: int) -> None:
+    """One fencer's plan by chance, drawn on its first bout day before anything was watched."""
+    worked = {drill for drill, _ in pupil.drills}
+    fencer = fencer_in(db.session(), club.id, pupil.id)
+    # what is answered in bouts can be counted there: drills to read, none the fencer knows
+    others = [
+        (drill.id, _chart(version.chart_id))
+        for drill, version in drills_of(club.id)
+        if drill.id not in worked
+        and fencer.weapon in version.document["weapon"]
+        and version.document["kind"] == Kind.SENSITIZATION
+        and version.document.get("blades", True)
+    ]
+    pupil.course = course(others, begins, weeks)
+    if pupil.course is None:
+        return
+    one = pupil.course.plan
+    days = bout_days(one.first, EVERY, (one.last - one.first).days // EVERY + 1)
+    with writing() as session:
+        row = drawn(fencer, uuid4(pupil.course.rng), pupil.coach, one.drills, days, one.seed)
+        row.drawn_at = datetime.combine(one.first, time(12), UTC)
+        session.add(row)
 
 
 def _chart(chart_id: str) -> Chart:

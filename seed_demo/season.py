@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
@@ -12,8 +12,9 @@ import numpy as np
 from cueladder.rules import Chart, Kind, Mark, Walk, fresh
 
 from .beside import Beside
+from .chance import CUES, Course
 from .ids import uuid7
-from .lesson import Fencer, lesson, newcomer
+from .lesson import Cue, Fencer, lesson, newcomer
 
 Event = dict[str, Any]
 
@@ -39,6 +40,7 @@ class Pupil:
         evening: of the club's training week, counted back from the last one given: 0 to 6. Not a
             day of the calendar, so that the club stands the same on whatever day it is made.
         second: another coach, who gives the cues now and then.
+        course: a plan by chance, of drills other than these.
     """
 
     id: str
@@ -49,6 +51,7 @@ class Pupil:
     at: str
     drills: Sequence[tuple[str, Chart]]
     second: str = ""
+    course: Course | None = None
     walks: dict[str, Walk] = field(default_factory=dict)
     skills: dict[str, Fencer] = field(default_factory=dict)
 
@@ -112,31 +115,50 @@ def _lesson(
     for drill, chart in chosen:
         skill = pupil.skills.get(drill) or newcomer(pupil.model, rng)
         walk = pupil.walks.get(drill) or fresh(chart)
-        heated = chart.kind is not Kind.SENSITIZATION
         # the drills share the lesson alike, each at the fencer's own pace in it
         pace = float(skill.group.traits.pace[0])
         cues = min(MOST_CUES, int(TAUGHT * 60 / len(chosen) / pace))
         taught = lesson(chart, walk, skill, day.isoformat(), cues=cues, rng=rng)
         pupil.walks[drill], pupil.skills[drill] = taught.walk, taught.fencer
         for cue in taught.cues:
-            tense = cue.mark is Mark.TENSE
-            yield event(
-                "cue_marked",
-                max(5.0, float(rng.normal(pace, 1))),
-                drill=drill,
-                chart=chart.id,
-                place=cue.place,
-                given=cue.given.value,
-                mark="correct" if tense else cue.mark.value,
-                tense=tense,
-                loud=bool(rng.random() < 0.5) if heated else None,
-                wait=round(float(1 + rng.exponential(2)), 1) if heated else None,
-            )
+            seconds = max(5.0, float(rng.normal(pace, 1)))
+            yield event("cue_marked", seconds, **_marked(drill, chart, cue, rng))
+    yield from _of_course(pupil, day, event)
     if rng.random() < 0.25:
         yield event("note_written", 5, text=str(rng.choice(NOTES)), drill=None)
     after = min(10, comfort + int(rng.integers(0, 3)))
     yield event("comfort_rated", 5, when="after", value=after)
     yield event("lesson_closed", 5)
+
+
+def _of_course(pupil: Pupil, day: date, event: Callable[..., Event]) -> Iterator[Event]:
+    """Some cues of the pupil's plan by chance, if there is one."""
+    course = pupil.course
+    for drill, chart in course.given_on(day) if course else ():
+        assert course is not None
+        rng = course.rng
+        skill = course.skills.get(drill) or newcomer(pupil.model, rng)
+        walk = course.walks.get(drill) or fresh(chart)
+        taught = lesson(chart, walk, skill, day.isoformat(), cues=CUES, rng=rng)
+        course.walks[drill], course.skills[drill] = taught.walk, taught.fencer
+        pace = float(skill.group.traits.pace[0])
+        for cue in taught.cues:
+            yield event("cue_marked", pace, rng, **_marked(drill, chart, cue, rng))
+
+
+def _marked(drill: str, chart: Chart, cue: Cue, rng: np.random.Generator) -> Event:
+    """What is noted of a cue."""
+    tense, heated = cue.mark is Mark.TENSE, chart.kind is not Kind.SENSITIZATION
+    return {
+        "drill": drill,
+        "chart": chart.id,
+        "place": cue.place,
+        "given": cue.given.value,
+        "mark": "correct" if tense else cue.mark.value,
+        "tense": tense,
+        "loud": bool(rng.random() < 0.5) if heated else None,
+        "wait": round(float(1 + rng.exponential(2)), 1) if heated else None,
+    }
 
 
 def _chosen(pupil: Pupil, since: int, rng: np.random.Generator) -> Sequence[tuple[str, Chart]]:

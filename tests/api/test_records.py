@@ -22,6 +22,7 @@ from cueladder.store.records.retention import apply_retention, due
 from cueladder.store.replay.practice import tick
 from tests.api.test_bouts import watched
 from tests.store.club import Browser, Club
+from tests.store.test_draws import draw_plan
 
 # No other word of the tests, so that a hit is a remnant.
 NAME, NOTE, SAID = "Quendolyne", "shy with zylophones", "cried over a marmeladeglas"
@@ -43,6 +44,7 @@ def record(club):
     lesson = {"fencer": club.fencer, "at": "18:20", "minutes": 20, "plan": []}
     plan_day(club.id, "2026-03-09", club.coach, [lesson])
     create_link(club.id, club.fencer, club.coach)
+    draw_plan(club)
     tick(club.id, club.fencer, club.drill, date(2026, 3, 3))
     club.browser.get(f"{path}/story")
     return path
@@ -170,6 +172,7 @@ def test_the_head_coach_sees_who_looked_and_who_changed_what(app, club, record):
         (ansgar, "changed", "nickname, note"),
         (ansgar, "changed", "nickname, consent"),
         (ansgar, "link made", None),
+        (ansgar, "plan drawn", None),
         (None, "practised", None),
         (ansgar, "looked", None),
         ("Odile", "looked", None),

@@ -127,6 +127,14 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
     page.get_by_test_id("club-season").locator("tbody a").first.click()
     expect(page.get_by_test_id("comfort-story")).to_be_visible()
     look("a fencer's story")
+    page.get_by_test_id("to-draw").locator("summary").click()
+    for at in range(4):
+        page.locator("[data-testid^=draw-of-]").nth(at).check()
+    expect(page.get_by_test_id("draw-outlook")).to_contain_text("orders")
+    page.get_by_test_id("draw").click()
+    page.get_by_test_id("draw-yes").click()
+    expect(page.get_by_test_id("draw-next")).to_be_visible()
+    look("a plan by chance")
     for name in ("", "first-lesson", "figures", "going-live"):
         page.goto(f"{salle.phone.url}/guide/{name}")
         expect(page.get_by_role("heading", level=1)).to_be_visible()

@@ -153,6 +153,16 @@ def test_a_drill_begun_before_its_turn_is_named():
     assert begun_early(one, begun) == [one.drills[2]]
     told, _ = did([(one, watched_as(one, 1, 3))], one.last + timedelta(days=1), NAMES, begun)
     assert f"{NAMES[one.drills[2]]} was begun before its turn" in told.words
+    assert "never" not in told.words
+
+
+def test_a_drill_that_was_never_begun_is_named():
+    one = plan(DRILLS, weekly(13), "seed")
+    begun = dict(zip(one.drills[:3], one.begins[:3], strict=True))
+    watched = watched_as(one, 1, 3)
+    told, _ = did([(one, watched)], one.last + timedelta(days=1), NAMES, begun)
+    assert f"{NAMES[one.drills[3]]} was never begun" in told.words
+    assert "never" not in did([(one, watched)], one.last + timedelta(days=1), NAMES)[0].words
 
 
 def test_more_met_than_chances_is_refused():

@@ -9,6 +9,7 @@ from typing import Any
 from uuid_utils import uuid7
 
 from cueladder.api.guard import COACHES, EVERYONE, HEADS
+from cueladder.store.db.engine import now
 from tests.drills import document
 from tests.faults.world import IN, World
 from tests.store.club import PASSPHRASE
@@ -206,6 +207,22 @@ TRIES: dict[Route, Try] = {
     ),
     ("GET", "/api/fencers/<fencer_id>/export"): Try(HEADS),
     ("GET", "/api/fencers/<fencer_id>/export.zip"): Try(HEADS),
+    ("GET", "/api/club/draws"): Try(COACHES),
+    ("GET", "/api/fencers/<fencer_id>/draws"): Try(COACHES),
+    ("GET", "/api/fencers/<fencer_id>/draws/outlook"): Try(
+        COACHES, query=lambda o: {"drills": 4, "days": 12}
+    ),
+    ("POST", "/api/fencers/<fencer_id>/draws"): Try(
+        COACHES,
+        lambda o: {
+            "id": str(uuid7()),
+            "drills": [o["drill_a"], o["drill_b"], o["drill_c"]],
+            "first": now().astimezone().date().isoformat(),
+            "every": 7,
+            "days": 8,
+        },
+    ),
+    ("DELETE", "/api/fencers/<fencer_id>/draws/<draw_id>"): Try(COACHES),
     ("GET", "/api/fencers/<fencer_id>/links"): Try(COACHES),
     ("POST", "/api/fencers/<fencer_id>/links"): Try(COACHES, lambda o: {"days": 7}, keeps=True),
     ("DELETE", "/api/fencers/<fencer_id>/links"): Try(COACHES),

@@ -11,6 +11,7 @@ from typing import Any
 from cueladder.store.access import accounts
 from cueladder.store.access.links import create_link
 from cueladder.store.db.engine import db, now
+from cueladder.store.fencers.draws import draw
 from cueladder.store.fencers.imports import import_table
 from tests.store.club import PASSPHRASE, Browser, Club
 
@@ -85,11 +86,21 @@ class World:
         ids["import"] = made.id
         code = accounts.invite(club.id, club.coach, "observer")
         ids |= {"code": code.id, "letters": code.code}
+        ids |= self._drawn(club)
         ids["token"] = create_link(club.id, club.fencer, club.coach).token
         ids["link"] = head.get(f"{path}/links").get_json()["links"][0]["id"]
         ids["device"] = head.get("/api/session").get_json()["device"]
         db.session.remove()
         return ids
+
+    def _drawn(self, club: Club) -> dict[str, str]:
+        """A plan by chance, and three drills more that one might be drawn of."""
+        fresh = [club.add_drill(slug=f"fresh-{n}")[0] for n in range(6)]
+        today = now().astimezone().date()
+        wanted = {"id": str(uuid.uuid4()), "drills": fresh[3:], "first": today.isoformat(),
+                  "every": 7, "days": 8}  # fmt: skip
+        one, _ = draw(club.id, club.fencer, wanted, club.coach, today)
+        return {"draw": one.id, "drill_a": fresh[0], "drill_b": fresh[1], "drill_c": fresh[2]}
 
     def _gone(self) -> dict[str, str]:
         """Things of one's own club that were there once."""

@@ -29,6 +29,7 @@ from . import (
     standings,
     story,
 )
+from .beyond import draws
 from .limits import limiter
 from .problems import ProblemApi
 from .replies.base import tuple_property
@@ -55,6 +56,7 @@ RESOURCES = (
     plan,
     bookings,
     learning,
+    draws,
 )
 
 

@@ -11,6 +11,7 @@ from ..rules import Chart, Outcome, fresh
 from ..rules.mark import OUTCOMES
 from ..store.db.models import Drill, DrillVersion, Fencer
 from ..store.drills.versions import drills_of
+from ..store.fencers.draws import held_back
 from ..store.log.charts import chart_of
 from ..store.replay.trials import Trials, gaps_of, trials_of
 from ..store.replay.worked import worked_by
@@ -51,7 +52,12 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
                 paired=ids.get(each.document.get("paired") or ""),
             )
         )
-    starters = [_starter(each, ids) for each in drills if _suits(each[1], fencer)]
+    waits = held_back(club_id, fencer.id, day)
+    starters = [
+        _starter(each, ids)
+        for each in drills
+        if _suits(each[1], fencer) and each[0].id not in waits
+    ]
     charts |= {each.drill: each.chart for each in starters if each.drill not in charts}
     told = _told(plan(minutes, standings, day.isoformat(), starters), charts)
     around = Around.of(club_id, day)

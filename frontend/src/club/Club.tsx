@@ -12,6 +12,7 @@ import { PageHead } from "../ui/SyncPill";
 import { namedIn, type Overview, type Wait } from "./club";
 import { OrderList, Pairs } from "./Marking";
 import { Season } from "./Season";
+import { Together } from "./Together";
 import { Workload } from "./Workload";
 import "./club.css";
 
@@ -78,6 +79,7 @@ export function ClubPage() {
             ) : null}
           </p>
           <Stops rows={told.stops ?? []} />
+          {role === "observer" ? null : <Together />}
           <div class="cards flowing">
             <Card id="due" title={_("Who is due")} file={file("due", _("Who is due"))}>
               <DueList due={told.due.filter((row) => fencerOf(row.fencer))} />

@@ -53,6 +53,9 @@ export interface Replies {
     claim: string;
     words: string;
   };
+  AllTogether: {
+    together: Replies["Together"][];
+  };
   ApartByLesson: {
     left_out: number;
     words: string;
@@ -261,6 +264,37 @@ export interface Replies {
     changed: string;
     before: Replies["Offer"][];
   };
+  Draw: {
+    id: string;
+    drawn: string;
+    /** @description name of who had it drawn */
+    coach: string;
+    seed: string;
+    first: string;
+    last: string;
+    withdrawn: string | null;
+    withdrawn_by: string | null;
+    over: boolean;
+    next: string | null;
+    did: Replies["Claimed"] | null;
+    fit: Replies["Fit"] | null;
+    drills: Replies["DrawnDrill"][];
+  };
+  DrawnDrill: {
+    drill: Replies["NamedDrill"];
+    begins: string;
+    begun: string | null;
+    before: Replies["WatchedSide"];
+    after: Replies["WatchedSide"];
+    overlap: Replies["Claimed"] | null;
+  };
+  Draws: {
+    draws: Replies["Draw"][];
+    open: Replies["NamedDrill"][];
+    needs: {
+      [key: string]: number;
+    };
+  };
   Drill: {
     id: string;
     slug: string;
@@ -385,6 +419,8 @@ export interface Replies {
     heat: Replies["HeatEffect"] | null;
     pace: Replies["Pace"] | null;
     by_giver: Replies["Claimed"] | null;
+    strangers: Replies["Strangers"] | null;
+    first_cue: Replies["Claimed"] | null;
     forecast: Replies["Forecast"];
     by_lesson: Replies["DrillByLesson"];
     practice: Replies["Practice"];
@@ -450,6 +486,9 @@ export interface Replies {
     bouts: {
       [key: string]: unknown;
     }[];
+    draws: {
+      [key: string]: unknown;
+    }[];
     practice: {
       [key: string]: unknown;
     }[];
@@ -490,6 +529,12 @@ export interface Replies {
   };
   Fencers: {
     fencers: Replies["Fencer"][];
+  };
+  Fit: {
+    as_good: number;
+    orders: number;
+    p: number;
+    gain: number;
   };
   Folded: {
     lesson: string;
@@ -1134,6 +1179,10 @@ export interface Replies {
     comfort: Replies["Comfort"];
     notes: Replies["Note"][];
   };
+  Strangers: {
+    first: Replies["Claimed"][];
+    teaches: Replies["Claimed"] | null;
+  };
   Stuck: {
     rows: Replies["Wait"][];
     looked: number;
@@ -1141,6 +1190,13 @@ export interface Replies {
     words: string;
   };
   Suggestion: Suggestion;
+  Together: {
+    last: string;
+    plans: number;
+    waits: string | null;
+    did: Replies["Claimed"] | null;
+    fit: Replies["Fit"] | null;
+  };
   Undone: {
     gone: number;
     stay: Replies["Stays"][];
@@ -1195,6 +1251,11 @@ export interface Replies {
     lessons: Replies["Waiting"][];
   };
   Walk: Walk;
+  WatchedSide: {
+    days: number;
+    met: number;
+    chances: number;
+  };
   WhatIfReply: {
     fencer: string;
     drill: string;

@@ -9,6 +9,7 @@ import { Disclosure } from "../ui/Disclosure";
 import { Exact } from "../ui/Exact";
 import { Freshness } from "../ui/Freshness";
 import { HeldWhere } from "../ui/HeldWhere";
+import { lazy } from "../ui/lazy";
 import { Plot } from "../ui/Plot";
 import { ProgressLink } from "../ui/ProgressLink";
 import { STANDINGS, StandingTag } from "../ui/Standing";
@@ -16,10 +17,14 @@ import { PageHead } from "../ui/SyncPill";
 import { interval, share } from "../ui/statistics";
 import { Bouts } from "./Bouts";
 import { EditLink } from "./EditLink";
+import { Elsewhere } from "./Elsewhere";
 import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
 import { ApartPicture, ComfortCard, HeatPicture, PacePicture, ReachPicture } from "./Pictures";
 import "./fencers.css";
+
+// its parts stand in no list of what the first screen brings along
+const Chance = lazy(() => import("./Chance").then((file) => file.Chance));
 
 export function FencerPage({ id }: { id: string }) {
   const path = `/api/fencers/${encodeURIComponent(id)}/story`;
@@ -52,6 +57,7 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       <Bouts fencer={id} rows={reply.data?.bouts} />
+      {coaches ? <Chance fencer={id} /> : null}
       {reply.data ? <ComfortCard story={reply.data} /> : null}
       <Notes notes={reply.data?.notes ?? []} />
       <LessonsOf fencer={id} />
@@ -179,12 +185,7 @@ function MarksShow({ story, at }: { story: DrillStory; at: string }) {
           <HeatPicture story={story} at={at} />
         </>
       ) : null}
-      {story.by_giver ? (
-        <>
-          <h3>{_("One coach and another")}</h3>
-          <p data-testid="by-giver">{story.by_giver.words}</p>
-        </>
-      ) : null}
+      <Elsewhere story={story} />
       <PacePicture story={story} at={at} />
       <h3>{_("Lesson by lesson")}</h3>
       <p>{story.cues.words}</p>

@@ -38,6 +38,8 @@ const ACTIONS: Record<string, string> = {
   "lesson moved": _("moved a lesson to another day"),
   "lesson removed": _("removed a lesson"),
   "taken in": _("took in what another coach marked"),
+  "plan drawn": _("had a plan by chance drawn"),
+  "plan withdrawn": _("withdrew a plan by chance"),
 };
 
 type Entry = Replies["AuditEntry"];

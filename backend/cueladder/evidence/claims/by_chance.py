@@ -122,8 +122,7 @@ def did(
     if today <= ends:
         early = say("Too early to say: the plan runs until %(day)s.", day=say_day(ends))
         return told(RUNNING, joined([early, counted])), found
-    early_ones = [name for plan, _ in plans for name in begun_early(plan, begun or {})]
-    kept = _not_kept([names.get(drill, drill) for drill in early_ones])
+    kept = _not_kept([plan for plan, _ in plans], names, begun)
     if min(found.before[1], found.after[1]) < LEAST_TRIALS:
         words = say(
             "Whether the lessons did it cannot be told: the drills' actions have to come up at "
@@ -177,14 +176,37 @@ def overlap(plan: Plan, watched: Sequence[Watched], drill: str) -> Told | None:
     return told(OVERLAP, words)
 
 
-def _not_kept(names: Sequence[str]) -> Said | str:
-    if not names:
-        return ""
-    return say_n(
-        "%(drills)s was begun before its turn, so the plan can tell less; it is judged by the "
-        "order that was drawn.",
-        "%(drills)s were begun before their turn, so the plan can tell less; it is judged by the "
-        "order that was drawn.",
-        len(names),
-        drills=listed([written(name) for name in names]),
-    )
+def _not_kept(
+    plans: Sequence[Plan], names: Mapping[str, str], begun: Mapping[str, date] | None
+) -> Said:
+    """What was not done as drawn. It is judged as drawn all the same, and finds less for it."""
+    if begun is None:
+        return joined([])
+    early = [drill for plan in plans for drill in begun_early(plan, begun)]
+    never = [drill for plan in plans for drill in plan.drills if drill not in begun]
+    parts = []
+    if early:
+        parts.append(
+            say_n(
+                "%(drills)s was begun before its turn, so the plan can tell less; it is judged by "
+                "the order that was drawn.",
+                "%(drills)s were begun before their turn, so the plan can tell less; it is judged "
+                "by the order that was drawn.",
+                len(early),
+                drills=_names(early, names),
+            )
+        )
+    if never:
+        parts.append(
+            say_n(
+                "%(drills)s was never begun, so the plan can tell less.",
+                "%(drills)s were never begun, so the plan can tell less.",
+                len(never),
+                drills=_names(never, names),
+            )
+        )
+    return joined(parts)
+
+
+def _names(drills: Sequence[str], names: Mapping[str, str]) -> Said:
+    return listed([written(names.get(drill, drill)) for drill in drills])

@@ -18,6 +18,9 @@ from ..fencers.cells import harmless
 from ..fencers.edit import fencer_in
 from .export_fields import HIDDEN, TABLES, Table
 
+# Columns of JSON that hold lists.
+LISTS = ("plan", "drills", "begins")
+
 README = """This folder holds everything that is kept about one fencer.
 
 *.csv             the tables, one row a line, in UTF-8; a text that a spreadsheet would take for
@@ -119,7 +122,7 @@ def _type(table: Table, column: Any) -> str:
     if isinstance(column.type, JSON):
         if table.model is Change:
             return "any"
-        return "array" if column.name == "plan" else "object"
+        return "array" if column.name in LISTS else "object"
     if isinstance(column.type, Boolean):
         return "boolean"
     if isinstance(column.type, Date):

@@ -9,6 +9,7 @@ from ..db.models import (
     Booking,
     Bout,
     Change,
+    Draw,
     Event,
     Fencer,
     HeldLesson,
@@ -146,6 +147,20 @@ TABLES = (
         "conceded": "Touches against the fencer by the action",
         "voided": "Whether it was taken back",
     }),
+    Table("draws", Draw, ("id",), ("drawn_at", "id"), "Plans by chance", {
+        "id": "Number of the plan",
+        "fencer_id": _FENCER,
+        "coach_id": "Coach who had it drawn, by number",
+        "drawn_at": "When it was drawn",
+        "seed": "What it was drawn with: the drills stand in the order of the SHA-256 of this, a "
+        "colon and the drill's number",
+        "drills": "Drills by number, in the order in which they are begun",
+        "begins": "For each the earliest day of a lesson with it",
+        "first": "First day of which bouts count",
+        "last": "Last day of which bouts count",
+        "withdrawn_at": "When it was given up, if it was",
+        "withdrawn_by": "Coach who gave it up, by number",
+    }),
     Table("practice", Practice, ("drill_id", "day"), ("day", "drill_id"), "Practice at home", {
         "fencer_id": _FENCER,
         "drill_id": _DRILL,
@@ -175,7 +190,7 @@ TABLES = (
         "fencer_id": _FENCER,
         "coach_id": "Coach, by number; empty for whoever opened a progress link",
         "action": "added, imported, changed, exported, looked, link made, links closed, "
-        "page opened or practised",
+        "page opened, practised, plan drawn or plan withdrawn",
         "fields": "Which fields were changed",
         "at": "When",
     }),

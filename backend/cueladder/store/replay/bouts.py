@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 
+from ...evidence.by_chance import Watched
 from ..db.engine import db
 from ..db.models import Bout, Drill, DrillVersion
 from ..log.bouts import COUNTS
@@ -74,3 +77,29 @@ def bouts_of(club_id: int, fencer_id: str) -> dict[str, Tally]:
         for name in COUNTS:
             setattr(tally, name, getattr(tally, name) + getattr(row, name))
     return found
+
+
+def watched_in(
+    club_id: int, fencer_id: str, drills: Sequence[str], first: str, last: str
+) -> list[Watched]:
+    """The fencer's bouts for these drills' actions, a day's added up, from a day to another.
+
+    What was taken back, and what is dated past tomorrow, is left out.
+    """
+    rows = db.session.execute(
+        select(Bout.drill_id, Bout.day, func.sum(Bout.answered), func.sum(Bout.met))
+        .where(
+            Bout.club_id == club_id,
+            Bout.fencer_id == fencer_id,
+            Bout.drill_id.in_(drills),
+            Bout.day >= first,
+            Bout.day <= min(last, latest()),
+            Bout.voided.is_(False),
+        )
+        .group_by(Bout.drill_id, Bout.day)
+        .order_by(Bout.day, Bout.drill_id)
+    )
+    return [
+        Watched(drill, date.fromisoformat(day), int(met), int(chances))
+        for drill, day, met, chances in rows
+    ]

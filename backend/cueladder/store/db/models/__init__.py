@@ -6,6 +6,7 @@ from .booking import Booking
 from .bout import Bout
 from .club import Club, Coach
 from .code import OneTimeCode
+from .draw import Draw
 from .drill import Chart, Drill, DrillVersion
 from .edit import Edit, RosterImport
 from .erasure import Erasure
@@ -26,6 +27,7 @@ __all__ = [
     "Club",
     "Coach",
     "Device",
+    "Draw",
     "Drill",
     "DrillVersion",
     "Edit",

@@ -1,0 +1,1 @@
+"""Beyond the one lesson: plans by chance."""
