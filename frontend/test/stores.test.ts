@@ -175,6 +175,24 @@ describe("the merge of the two stores at start", () => {
     expect(unsent).toBe(6);
   });
 
+  it("holds an emptied database for empty until what was fetched is back, too", async () => {
+    const { db, journal } = await startPhone();
+    const club = { name: "Halle Nord Fencing Circle", fencers: [], drills: [] };
+    const copy = { club, charts: [{ id: "chart-1" }], standings: [] };
+    let known: Identity | null = null;
+    const match = async () => {
+      known = await readIdentity(db); // what a page that is left here would start from again
+      return new Response(JSON.stringify(copy));
+    };
+    vi.stubGlobal("caches", { open: async () => ({ match }) });
+    const merged = await merge(db, journal, { device: "device-1", n: 3, session });
+    vi.unstubAllGlobals();
+    expect(merged.emptied).toBe(true);
+    expect(known).toEqual(nobody);
+    expect(await db.use((handle) => handle.getAllKeys("charts"))).toEqual(["chart-1"]);
+    expect((await readIdentity(db)).device).toBe("device-1");
+  });
+
   it("notices an emptied database also when the journal is empty, from the reminder", async () => {
     const { db, journal } = await startPhone();
     const reminder = { device: "device-1", n: 12, session };

@@ -62,6 +62,7 @@ ASKED = {
     ("GET", "/api/club/learning/<kind>/<name>.svg"): HEADS,
     ("PATCH", "/api/club/settings"): HEADS,
     ("GET", "/api/club/retention"): HEADS,
+    ("GET", "/api/club/draws"): COACHES,
     ("GET", "/api/fencers/<fencer_id>/draws"): COACHES,
     ("GET", "/api/fencers/<fencer_id>/draws/outlook"): COACHES,
     ("POST", "/api/fencers/<fencer_id>/draws"): COACHES,

@@ -214,6 +214,7 @@ TRIES: dict[Route, Try] = {
     ),
     ("GET", "/api/fencers/<fencer_id>/export"): Try(HEADS),
     ("GET", "/api/fencers/<fencer_id>/export.zip"): Try(HEADS),
+    ("GET", "/api/club/draws"): Try(COACHES),
     ("GET", "/api/fencers/<fencer_id>/draws"): Try(COACHES),
     ("GET", "/api/fencers/<fencer_id>/draws/outlook"): Try(
         COACHES, query=lambda o: {"drills": 4, "days": 12}

@@ -5,6 +5,11 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 
+import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.text import Text
+
+from cueladder.language import LANGUAGES, speaker_of
 from cueladder.pages import plots
 from cueladder.rules import rule_from_json
 from cueladder.rules.rule import DEFAULT
@@ -48,6 +53,20 @@ def test_working_and_secure_differ_in_shape_and_not_in_colour_alone():
 def test_two_ladders_are_two_panels():
     both = plots.rungs_over_time(course("working", "secure", ladders=("read", "heat")))
     assert both.count(b'<g id="axes_') == 2
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_word_is_cut_in_any_language(language):
+    for ladders in (("read",), ("read", "heat")):
+        told = course(None, "working", "secure", *[None] * 3, ladders=ladders)
+        for lesson in (told["lessons"], told["lessons"][:1]):
+            figure = plots.steps({**told, "lessons": lesson}, "light", speaker_of(language))
+            canvas = FigureCanvasAgg(figure)
+            canvas.draw()
+            for text in figure.findobj(Text):
+                box = text.get_window_extent(canvas.get_renderer())
+                inside = box.x0 >= 0 and box.x1 <= figure.bbox.x1
+                assert not text.get_text() or inside, text.get_text()
 
 
 def test_a_single_lesson_can_be_drawn():

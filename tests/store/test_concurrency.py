@@ -1,11 +1,16 @@
 """Many writers at once: nothing twice, nothing lost, numbers in the order of commits."""
 
 import threading
+import uuid
 
 import pytest
 
 from cueladder.store.db.engine import db
+from cueladder.store.fencers.draws import draw, draws_of
+from cueladder.store.log.audit import audit_of, note_look
 from cueladder.store.log.cursor import events_after
+from cueladder.store.problems import Refused
+from tests.store.test_draws import fresh_drills, today
 
 
 def at_once(app, jobs):
@@ -118,3 +123,27 @@ def test_erasing_a_fencer_never_breaks_what_is_written_about_it_meanwhile(app, c
 def _in_context(app, job):
     with app.app_context():
         job()
+
+
+def test_two_draws_at_once_of_the_same_drills_are_one_plan_and_a_refusal(app, club):
+    drills, club_id, fencer, coach = fresh_drills(club), club.id, club.fencer, club.coach
+    came = []
+
+    def draw_one():
+        wanted = {"id": str(uuid.uuid4()), "drills": drills, "first": today().isoformat(),
+                  "every": 7, "days": 9}  # fmt: skip
+        try:
+            came.append(draw(club_id, fencer, wanted, coach, today())[1])
+        except Refused as refused:
+            came.append(refused.field)
+
+    at_once(app, [draw_one] * 3)
+    assert sorted(map(str, came)) == ["True", "drills", "drills"]
+    assert len(draws_of(club.id, club.fencer)) == 1
+
+
+def test_what_a_page_asks_for_at_once_is_one_look(app, club):
+    club_id, fencer, coach = club.id, club.fencer, club.coach
+    at_once(app, [lambda: note_look(club_id, fencer, coach)] * 4)
+    entries, _ = audit_of(club_id, fencer)
+    assert [entry["action"] for entry in entries].count("looked") == 1

@@ -110,6 +110,7 @@ def test_only_drills_that_were_not_begun_can_be_drawn(club):
     [
         ({"days": 8}, "days", "at least 9"),
         ({"first": (date.today() - timedelta(days=3)).isoformat()}, "first", "should not be over"),
+        ({"first": "9999-12-31"}, "first", "within a year"),
     ],
 )
 def test_days_that_cannot_be_are_refused_by_field(club, fields, field, says):

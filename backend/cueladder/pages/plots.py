@@ -75,6 +75,15 @@ def rungs_over_time(
     Returns:
         An SVG document.
     """
+    return svg_of(
+        steps(course, tone, speaker),
+        tell(say("Rungs over time"), speaker),
+        tell(course.get("words", ""), speaker),
+    )
+
+
+def steps(course: dict[str, Any], tone: str, speaker: Speaker) -> Figure:
+    """What `rungs_over_time` draws."""
     colours = TONES[tone]
     lessons, ladders = course["lessons"], course["ladders"]
     days = [date.fromisoformat(each["day"]).toordinal() for each in lessons]
@@ -102,9 +111,7 @@ def rungs_over_time(
                 clip_on=False,
             )
         axis.set_ylim(-0.5, rungs + 0.5)
-        start = tell(say("start"), speaker)
-        shown = range(0, rungs + 1, 2 if rungs > 5 else 1)
-        axis.set_yticks(shown, [str(rung) if rung else start for rung in shown])
+        axis.set_yticks(range(0, rungs + 1, 2 if rungs > 5 else 1))
         axis.grid(axis="y", color=colours.faint, linewidth=0.6)
         day_axis(axis, days, 2 if len(ladders) > 1 else 4, speaker)
     handles, said = figure.axes[0].get_legend_handles_labels()
@@ -116,12 +123,11 @@ def rungs_over_time(
         ncols=3,
         frameon=False,
         labelcolor=colours.ink,
-        handletextpad=0.1,
-        columnspacing=1.0,
+        fontsize=7.5,
+        handletextpad=0.0,
+        columnspacing=0.6,
     )
-    return svg_of(
-        figure, tell(say("Rungs over time"), speaker), tell(course.get("words", ""), speaker)
-    )
+    return figure
 
 
 def _box(k: int, panels: int) -> tuple[float, float, float, float]:

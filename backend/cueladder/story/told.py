@@ -7,10 +7,13 @@ from typing import Any
 
 from ..rules import Chart
 from ..rules.said import joined
+from ..store.replay.season import coach_names
 from ..store.replay.trials import Trials, points_of, trials_of
 from ..store.replay.worked import Worked
 from . import answers, by_lesson, course
+from .beyond.day_first import first_of_day
 from .beyond.givers import by_giver
+from .beyond.strangers import against_strangers
 from .first import said_first
 from .plain import LADDERS
 from .standing import ladders_of, standing
@@ -42,6 +45,8 @@ def drill_story(club_id: int, fencer_id: str, each: Worked) -> dict[str, Any]:
         "heat": heat,
         "pace": answers.pace(trials),
         "by_giver": by_giver(club_id, trials),
+        "strangers": against_strangers(club_id, walk, points, trials, coach_names(club_id)),
+        "first_cue": first_of_day(trials),
         "forecast": course.outlook(chart, points),
         "by_lesson": {
             "apart": by_lesson.apart(chart, trials),

@@ -8,12 +8,12 @@ import { pendingEdits } from "../device/edit";
 import type { Edits } from "../device/edits";
 import type { Journal } from "../device/journal";
 import { Ledger } from "../device/ledger";
-import { type Merged, writeIdentity } from "../device/merge";
+import { writeIdentity } from "../device/merge";
 import { Outbox } from "../device/outbox";
 import { Queue } from "../device/queue";
 import { remember } from "../device/reminder";
 import type { Club, PushReply, Session } from "../device/types";
-import { _, ngettext } from "../language/i18n";
+import { _ } from "../language/i18n";
 import type { Chart } from "../rules/chart";
 import { localDay } from "../rules/days";
 import { cared, club, edits, lessons, session, sync, tell, waiting } from "./state";
@@ -106,13 +106,9 @@ export async function openPhone(): Promise<boolean> {
   });
   phone = { db, journal, ledger, outbox, queue, api };
   session.value = known.session;
-  if (merged.emptied)
-    await mirror()
-      .then((file) => file.loadMirror(db))
-      .catch(console.warn);
   if (merged.known.device === null) await introduce(known.session);
-  report(merged);
   const lost = merged.emptied || merged.restored > 0;
+  if (lost) void import("./restored").then((file) => file.report(merged)).catch(console.warn);
   await Promise.all([recount(), lost ? look() : early]);
   const made = theEdits().catch(console.error);
   // the first screen must not show the club as it was before them: a consent may have been taken back
@@ -166,23 +162,6 @@ export async function introduce(now: Session | null): Promise<void> {
   remember({ device: ledger.device, n: ledger.n, session: now });
 }
 
-function report({ emptied, restored }: Merged): void {
-  const entries = ngettext(
-    "%(n)s entry was restored from the second copy.",
-    "%(n)s entries were restored from the second copy.",
-    restored,
-  );
-  if (emptied) {
-    tell(
-      [
-        _("The browser had emptied this phone's storage."),
-        restored === 0 ? _("Nothing unsent was lost.") : entries,
-        _("The rest comes back from the server."),
-      ].join(" "),
-    );
-  } else if (restored > 0) tell(entries);
-}
-
 /** Re-read the signals from the database. */
 export async function refresh(all: boolean): Promise<void> {
   await Promise.all([recount(), all && look()]);
@@ -221,7 +200,7 @@ export async function reloadLessons(): Promise<void> {
   if (read === reads) lessons.value = rows.filter((row) => row.day >= today || !row.closed);
 }
 
-/** Loaded on demand: only a fetch or an emptied database needs it. */
+/** Loaded on demand: only a fetch needs it. */
 export const mirror = () => import("../device/mirror");
 let mirrored = "";
 

@@ -12,7 +12,7 @@ export type Reach = Replies["Reach"];
 /** Figures lesson by lesson. */
 export type ByLesson<Row> = Pick<Replies["Comfort"], "words"> & { rows: Row[] };
 
-type Newer = "by_lesson" | "by_giver" | "where";
+type Newer = "by_lesson" | "by_giver" | "where" | "strangers" | "first_cue";
 
 /** Some parts are missing in a reply kept from an older server. */
 export type DrillStory = Omit<Replies["DrillStory"], Newer> &

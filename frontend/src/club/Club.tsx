@@ -13,6 +13,7 @@ import { Competitions } from "./Competitions";
 import { namedIn, type Overview, type Wait } from "./club";
 import { OrderList, Pairs } from "./Marking";
 import { Season } from "./Season";
+import { Together } from "./Together";
 import { Workload } from "./Workload";
 import "./club.css";
 
@@ -79,6 +80,7 @@ export function ClubPage() {
             ) : null}
           </p>
           <Stops rows={told.stops ?? []} />
+          {role === "observer" ? null : <Together />}
           <div class="cards flowing">
             <Card id="due" title={_("Who is due")} file={file("due", _("Who is due"))}>
               <DueList due={told.due.filter((row) => fencerOf(row.fencer))} />

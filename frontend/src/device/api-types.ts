@@ -53,6 +53,9 @@ export interface Replies {
     claim: string;
     words: string;
   };
+  AllTogether: {
+    together: Replies["Together"][];
+  };
   ApartByLesson: {
     left_out: number;
     words: string;
@@ -424,6 +427,8 @@ export interface Replies {
     heat: Replies["HeatEffect"] | null;
     pace: Replies["Pace"] | null;
     by_giver: Replies["Claimed"] | null;
+    strangers: Replies["Strangers"] | null;
+    first_cue: Replies["Claimed"] | null;
     forecast: Replies["Forecast"];
     by_lesson: Replies["DrillByLesson"];
     practice: Replies["Practice"];
@@ -1212,6 +1217,10 @@ export interface Replies {
     comfort: Replies["Comfort"];
     notes: Replies["Note"][];
   };
+  Strangers: {
+    first: Replies["Claimed"][];
+    teaches: Replies["Claimed"] | null;
+  };
   Stuck: {
     rows: Replies["Wait"][];
     looked: number;
@@ -1219,6 +1228,13 @@ export interface Replies {
     words: string;
   };
   Suggestion: Suggestion;
+  Together: {
+    last: string;
+    plans: number;
+    waits: string | null;
+    did: Replies["Claimed"] | null;
+    fit: Replies["Fit"] | null;
+  };
   Undone: {
     gone: number;
     stay: Replies["Stays"][];

@@ -20,7 +20,7 @@ export interface Merged {
 }
 
 /**
- * Bring both stores to the union of their events.
+ * Bring both stores to the union of their events, and an emptied database back to what was fetched.
  *
  * The database is read while the journal opens. What another tab writes in between is checked for
  * again before anything is added.
@@ -49,7 +49,11 @@ export async function mergeStores(
     n: Math.max(known.n, reminder.n, n),
     session: emptied ? (gist?.head?.session ?? reminder.session) : known.session,
   };
-  if (emptied) await writeIdentity(db, best);
+  if (emptied) {
+    await import("./mirror").then((file) => file.loadMirror(db)).catch(console.warn);
+    // last of all: a start that is cut short before this must find the database empty again
+    await writeIdentity(db, best);
+  }
   return { known: best, emptied, restored, copied };
 }
 

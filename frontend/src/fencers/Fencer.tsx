@@ -17,6 +17,7 @@ import { PageHead } from "../ui/SyncPill";
 import { interval, share } from "../ui/statistics";
 import { Bouts } from "./Bouts";
 import { EditLink } from "./EditLink";
+import { Elsewhere } from "./Elsewhere";
 import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
 import { ApartPicture, ComfortCard, HeatPicture, PacePicture, ReachPicture } from "./Pictures";
@@ -186,12 +187,7 @@ function MarksShow({ story, at }: { story: DrillStory; at: string }) {
           <HeatPicture story={story} at={at} />
         </>
       ) : null}
-      {story.by_giver ? (
-        <>
-          <h3>{_("One coach and another")}</h3>
-          <p data-testid="by-giver">{story.by_giver.words}</p>
-        </>
-      ) : null}
+      <Elsewhere story={story} />
       <PacePicture story={story} at={at} />
       <h3>{_("Lesson by lesson")}</h3>
       <p>{story.cues.words}</p>

@@ -37,12 +37,13 @@ class Chromium(Engine):
 
     def ask(self, script: str, *given: Any) -> Any:
         call = f"(given) => ({script})(...given)"
-        try:
-            return self._page.evaluate(call, list(given))
-        except Error as error:  # asked of a page that was just being left
-            if "context was destroyed" not in str(error):
-                raise
-            return self._page.evaluate(call, list(given))
+        while True:
+            try:
+                return self._page.evaluate(call, list(given))
+            except Error as error:  # asked of a page that is just being left
+                if "context was destroyed" not in str(error):
+                    raise
+                self._page.wait_for_load_state()
 
     def press(self, css: str) -> None:
         self._page.locator(css).first.click()

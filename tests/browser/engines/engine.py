@@ -106,7 +106,10 @@ class Engine(ABC):
 
     def shows(self, css: str, text: str = "") -> None:
         """Wait until an element is there, drawn, with this text in it."""
-        until(lambda: self.ask(SHOWS, css, text), f"{css!r} with {text!r} in {self.name}")
+        try:
+            until(lambda: self.ask(SHOWS, css, text), f"{css!r} with {text!r} in {self.name}")
+        except TimeoutError as error:
+            raise TimeoutError(f"{error}; there was: {self.ask(PAGE)}") from None
 
     def gone(self, css: str) -> None:
         """Wait until there is no such element."""
@@ -130,6 +133,8 @@ class Engine(ABC):
         until(lambda: self.ask(PRESSABLE, css), f"{css!r} to press in {self.name}")
         self.press(css)
 
+
+PAGE = "() => `${location.href}: ${document.body.innerText.slice(0, 1500)}`"
 
 SHOWS = """(css, text) => [...document.querySelectorAll(css)].some((one) =>
   one.getClientRects().length > 0 && one.textContent.includes(text))"""

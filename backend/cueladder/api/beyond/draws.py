@@ -1,4 +1,4 @@
-"""Plans by chance of a fencer.
+"""Plans by chance, of a fencer and of several together.
 
 For coaches alone: whoever watches the bouts as an observer had better not know what was begun.
 """
@@ -17,15 +17,14 @@ from ...store.fencers import draws
 from ...store.log.audit import note_look
 from ...store.log.fields import Day, Id, Whole
 from ...story.beyond.by_chance import draws_told, outlook
+from ...story.beyond.together import together
 from ..blueprint import Blueprint
 from ..fields import Query
 from ..guard import COACHES, actor, signed_in
 from ..replies.base import Claimed
-from ..replies.draws import DrawsSchema
+from ..replies.draws import AllTogetherSchema, DrawsSchema
 
-blueprint = Blueprint(
-    "draws", __name__, url_prefix="/api/fencers/<fencer_id>/draws", description="Plans by chance"
-)
+blueprint = Blueprint("draws", __name__, url_prefix="/api", description="Plans by chance")
 
 # Limits: days between two bout days, and how many of them.
 MOST_EVERY, MOST_DAYS = 28, 60
@@ -57,7 +56,7 @@ class OutlookQuery(Query):
             raise ValidationError(words, "days")
 
 
-@blueprint.get("")
+@blueprint.get("/fencers/<fencer_id>/draws")
 @signed_in(*COACHES)
 @blueprint.response(200, DrawsSchema)
 def plans(fencer_id: str) -> dict[str, Any]:
@@ -67,7 +66,7 @@ def plans(fencer_id: str) -> dict[str, Any]:
     return told
 
 
-@blueprint.get("/outlook")
+@blueprint.get("/fencers/<fencer_id>/draws/outlook")
 @signed_in(*COACHES)
 @blueprint.arguments(OutlookQuery, location="query")
 @blueprint.response(200, Claimed)
@@ -76,7 +75,7 @@ def before(query: dict[str, int], fencer_id: str) -> dict[str, Any]:
     return outlook(actor().club_id, fencer_id, query["drills"], query["days"])
 
 
-@blueprint.post("")
+@blueprint.post("/fencers/<fencer_id>/draws")
 @signed_in(*COACHES)
 @blueprint.arguments(NewDrawSchema)
 @blueprint.response(201, DrawsSchema)
@@ -87,13 +86,21 @@ def draw(body: dict[str, Any], fencer_id: str) -> Any:
     return draws_told(actor().club_id, fencer_id, _today()), 201 if new else 200
 
 
-@blueprint.delete("/<draw_id>")
+@blueprint.delete("/fencers/<fencer_id>/draws/<draw_id>")
 @signed_in(*COACHES)
 @blueprint.response(200, DrawsSchema)
 def withdraw(fencer_id: str, draw_id: str) -> dict[str, Any]:
     """Give a plan up before its end: it stays to be seen, and is not judged."""
     draws.withdraw(actor().club_id, fencer_id, draw_id, actor().coach_id, _today())
     return draws_told(actor().club_id, fencer_id, _today())
+
+
+@blueprint.get("/club/draws")
+@signed_in(*COACHES)
+@blueprint.response(200, AllTogetherSchema)
+def of_several() -> dict[str, Any]:
+    """What the plans of several fencers say together; names no fencer."""
+    return {"together": together(actor().club_id, _today())}
 
 
 def _today() -> date:

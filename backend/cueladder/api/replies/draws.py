@@ -59,6 +59,23 @@ class DrawSchema(Reply):
     drills = fields.List(fields.Nested(DrawnDrillSchema))
 
 
+class TogetherSchema(Reply):
+    """Plans of several fencers that end in the half of a year up to ``last``: ``waits`` until that
+    day is over, then ``did``."""
+
+    last = fields.String()
+    plans = fields.Integer()
+    waits = Words(allow_none=True)
+    did = fields.Nested(Claimed, allow_none=True)
+    fit = fields.Nested(FitSchema, allow_none=True)
+
+
+class AllTogetherSchema(Reply):
+    """Halves of a year in which two plans or more end, the newest first."""
+
+    together = Ready(TogetherSchema, many=True)
+
+
 class DrawsSchema(Reply):
     """A fencer's plans, newest first; ``open``: drills another may be drawn of; ``needs``: the
     fewest bout days by number of drills."""

@@ -207,6 +207,13 @@ class WhereSchema(Claimed):
     next = Words(allow_none=True)
 
 
+class StrangersSchema(Reply):
+    """What is foretold of somebody or somewhere new; ``teaches``: which setting would tell most."""
+
+    first = fields.List(fields.Nested(Claimed))
+    teaches = fields.Nested(Claimed, allow_none=True)
+
+
 class PracticeSchema(Reply):
     """Days a drill was practised at home, oldest first."""
 
@@ -231,6 +238,8 @@ class DrillStorySchema(Reply):
     heat = fields.Nested(HeatEffectSchema, allow_none=True)
     pace = fields.Nested(PaceSchema, allow_none=True)
     by_giver = fields.Nested(Claimed, allow_none=True)
+    strangers = fields.Nested(StrangersSchema, allow_none=True)
+    first_cue = fields.Nested(Claimed, allow_none=True)
     forecast = fields.Nested(ForecastSchema)
     by_lesson = fields.Nested(DrillByLessonSchema)
     practice = fields.Nested(PracticeSchema)

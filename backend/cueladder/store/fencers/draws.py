@@ -20,6 +20,9 @@ from ..log.fields import is_id
 from ..problems import Clash, Missing, Refused
 from .edit import fencer_in
 
+# A plan for later than this is drawn later.
+AHEAD = timedelta(days=366)
+
 
 def draw(
     club_id: int, fencer_id: str, fields: Mapping[str, Any], coach_id: str, today: date
@@ -51,6 +54,8 @@ def draw(
             raise Refused(
                 say("should not be over: bouts count from the day of the draw on"), "first"
             )
+        if fields["first"] > (today + AHEAD).isoformat():
+            raise Refused(say("should be within a year of the day of the draw"), "first")
         _may_be_drawn(session, fencer, fields["drills"], today)
         days = bout_days(date.fromisoformat(fields["first"]), fields["every"], fields["days"])
         if len(days) < (least := days_needed(len(fields["drills"]))):
@@ -118,6 +123,12 @@ def draws_of(club_id: int, fencer_id: str) -> list[Draw]:
     fencer_in(db.session(), club_id, fencer_id)
     mine = select(Draw).where(Draw.club_id == club_id, Draw.fencer_id == fencer_id)
     return list(db.session.scalars(mine.order_by(Draw.drawn_at.desc(), Draw.id)))
+
+
+def draws_in(club_id: int) -> list[Draw]:
+    """All plans of a club's fencers that were not given up."""
+    kept = select(Draw).where(Draw.club_id == club_id, Draw.withdrawn_at.is_(None))
+    return list(db.session.scalars(kept))
 
 
 def plan_of(one: Draw) -> Plan:
@@ -212,7 +223,8 @@ def _may_be_drawn(session: Session, fencer: Fencer, drills: Sequence[str], today
         if drill not in names:
             raise Refused(
                 say(
-                    "one of them is no drill of the club in which this fencer's weapon answers something"
+                    "one of them is no drill of the club in which this fencer's weapon answers "
+                    "something"
                 ),
                 "drills",
             )

@@ -16,6 +16,7 @@ from sqlalchemy.orm import Session
 
 from ..db.engine import db, now, writing
 from ..db.models import Audit, Coach
+from .counter import hold_club
 
 ACTIONS = (
     "added", "imported", "changed", "erased", "exported", "looked", "link made", "link closed",
@@ -58,7 +59,10 @@ def note_look(club_id: int, fencer_id: str, coach_id: str | None, action: str = 
     )
     if db.session.scalar(again.limit(1)) is None:
         with writing() as session:
-            note(session, club_id, fencer_id, coach_id, action)
+            # a page asks for several things at once: the look is one
+            hold_club(session, club_id)
+            if session.scalar(again.limit(1)) is None:
+                note(session, club_id, fencer_id, coach_id, action)
 
 
 def note_looks(

@@ -108,15 +108,21 @@ def _held(
     return found, holds
 
 
+def settings_of(club_id: int, lessons: Sequence[str]) -> dict[str, Setting]:
+    """The setting of each of these lessons."""
+    rows = db.session.scalars(
+        select(Lesson).where(Lesson.club_id == club_id, Lesson.id.in_(list(lessons)))
+    )
+    return {
+        row.id: Setting(row.giver_id or row.coach_id, row.giver_hand, row.place, row.state)
+        for row in rows
+    }
+
+
 def givers_of(club_id: int, lessons: Sequence[str]) -> list[str]:
     """Who gave the cues in each of these lessons, in their order."""
-    rows = db.session.execute(
-        select(Lesson.id, Lesson.giver_id, Lesson.coach_id).where(
-            Lesson.club_id == club_id, Lesson.id.in_(list(lessons))
-        )
-    )
-    found = {lesson: giver or coach for lesson, giver, coach in rows}
-    return [found[lesson] for lesson in lessons]
+    found = settings_of(club_id, lessons)
+    return [found[lesson].giver for lesson in lessons]
 
 
 def apart(settings: list[Setting]) -> list[Setting]:

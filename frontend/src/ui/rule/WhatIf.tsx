@@ -89,24 +89,21 @@ export function WhatIf({ rule, drill: given, kind }: Props) {
   );
 }
 
+/** A range whose ends read alike is told by one of them. */
+const between = (low: string, high: string): string =>
+  low === high ? low : _("%(low)s to %(high)s", { low, high });
+
 function Told({ told: { seen, few, present, edited, words } }: { told: WhatIfTold }) {
   const rows: [string, (one: Spread) => string][] = [
     [_("Sent up"), (one) => percent(one.climb, 1)],
     [
       _("Sent up, 80 % range"),
-      (one) =>
-        _("%(low)s to %(high)s", {
-          low: percent(one.climb_low, 1),
-          high: percent(one.climb_high, 1),
-        }),
+      (one) => between(percent(one.climb_low, 1), percent(one.climb_high, 1)),
     ],
     [_("Sent back"), (one) => percent(one.back, 1)],
     [_("Drill stopped for the day"), (one) => percent(one.rests, 1)],
     [_("Cues on average"), (one) => figure(one.cues, 1)],
-    [
-      _("Cues, 80 % range"),
-      (one) => _("%(low)s to %(high)s", { low: one.cues_low, high: one.cues_high }),
-    ],
+    [_("Cues, 80 % range"), (one) => between(String(one.cues_low), String(one.cues_high))],
   ];
   return (
     <div class="told" data-testid="what-if-told" aria-live="polite">
