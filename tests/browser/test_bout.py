@@ -147,7 +147,7 @@ def test_a_kept_bout_is_corrected_and_another_taken_back(salle):
     page.get_by_test_id("bout-drill").select_option(drill)
     tap(page, answered=1)
     keep(page)
-    page.get_by_role("button", name="Correct the bout").click()
+    page.get_by_role("button", name="Correct it:").click()
     expect(page.get_by_test_id("tap-answered").locator("b")).to_have_text("1")
     tap(page, answered=1, conceded=1)
     keep(page)

@@ -32,7 +32,7 @@ export function KeptBouts({ again }: { again: string }) {
                 class="quiet"
                 // what is being tapped would be lost
                 disabled={tapping || draft.value?.of === bout.id}
-                aria-label={_("Correct the bout of %(name)s", { name })}
+                aria-label={_("%(what)s: %(name)s", { what: _("Correct it"), name })}
                 onClick={() =>
                   takeUp(bout).then(() => go(`/bout/${bout.fencer}`, true), tellUnmarked)
                 }
