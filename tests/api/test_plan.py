@@ -25,6 +25,18 @@ def later(days):
     return (DAY + timedelta(days=days)).isoformat()
 
 
+def test_on_the_day_of_a_stop_nothing_intense_is_planned_and_on_the_next_it_is_again(club):
+    heat, chart = club.add_drill("desensitization")
+    phone = club.phone()
+    club.browser.push(phone.open(DAY.isoformat()), phone.stop(drill=heat, chart=chart))
+    planned = {
+        day: {block["drill"] for block in plan(club, f"?minutes=20&day={later(day)}")["blocks"]}
+        for day in (0, 1)
+    }
+    assert heat not in planned[0] and planned[0]
+    assert heat in planned[1]
+
+
 def test_a_rung_that_was_met_is_rechecked_first_on_a_later_day(club):
     teach(club, ("correct", 15))
     told = plan(club, f"?minutes=20&day={later(7)}")
@@ -98,3 +110,14 @@ def test_a_plan_is_made_within_the_club_and_for_those_signed_in(club):
     other = Club(club.app, "Kettenbach Blades")
     assert other.browser.get(f"/api/fencers/{club.fencer}/plan").status_code == 404
     assert Browser(club.app).get(f"/api/fencers/{club.fencer}/plan").status_code == 401
+
+
+def test_the_cue_to_end_on_is_told_in_the_reader_s_language(club):
+    add_library(club.id)
+    path = f"/api/fencers/{club.fencer}/plan?minutes=20&day={later(7)}"
+    blocks = club.browser.get(path, headers={"Accept-Language": "de"}).get_json()["blocks"]
+    (last,) = (one for one in blocks if one["role"] == "sure success")
+    drills = club.browser.get("/api/drills").get_json()["drills"]
+    document = next(one["document"] for one in drills if one["id"] == last["drill"])
+    grades = [grade for scale in document["scales"].values() for grade in scale["grades"]]
+    assert grades and [grade for grade in grades if grade in last["why"].lower()] == []

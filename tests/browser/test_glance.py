@@ -115,6 +115,15 @@ def test_at_twice_the_text_size_cue_and_marks_stand_in_one_view_in_every_languag
     assert wrong == []
 
 
+def test_a_notice_takes_its_room_from_the_cue_and_not_from_the_marks(salle):
+    page = salle.open()
+    open_lesson(page, READ_DRILL)
+    page.goto(salle.phone.url)
+    open_lesson(page, MIXED_DRILL, number=1)
+    expect(page.get_by_test_id("notice")).to_contain_text("has ended")
+    assert {**glance(page), "small": []} == {"small": [], **WHOLE}
+
+
 def take(page, slug):
     """Choose a drill whatever the language of the strip."""
     agree = page.get_by_test_id("care-agree")

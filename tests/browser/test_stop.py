@@ -10,6 +10,7 @@ from tests.browser.strip import (
     READ_DRILL,
     all_sent,
     choose,
+    end_lesson,
     events,
     mark,
     open_lesson,
@@ -62,6 +63,25 @@ def test_a_stop_tapped_by_mistake_is_taken_back_in_one_tap(salle):
     page.get_by_test_id("undo").click()
     expect(page.get_by_test_id("barred")).to_have_count(0)
     mark(page, "correct")
+
+
+def test_a_stop_holds_for_the_day_in_another_lesson_too_and_the_lesson_says_so_at_its_end(salle):
+    page = salle.open()
+    lesson = open_lesson(page, HEAT_DRILL)
+    mark(page, "correct")
+    stop(page)
+    expect(page.get_by_test_id("barred")).to_be_visible()
+    all_sent(page)
+    fencer = next(e["fencer"] for e in events(page, lesson) if "fencer" in e)
+    end_lesson(page)
+    expect(page.get_by_test_id("after-stop")).to_contain_text("one rung lower")
+    page.goto(salle.phone.url)
+    page.get_by_test_id(f"start-{fencer}").first.click()
+    choose(page, READ_DRILL)
+    choose(page, HEAT_DRILL)
+    expect(page.get_by_test_id("barred")).to_contain_text("Stop was called")
+    page.reload()
+    expect(page.get_by_test_id("barred")).to_contain_text("Stop was called")
 
 
 def fencer_called(salle, page, name):

@@ -63,9 +63,14 @@ def suggestion(chart: Chart, walk: Walk) -> Suggestion:
 
 def cue(chart: Chart, place: int) -> tuple[str, ...]:
     """The rung to give on each ladder of the drill, in words."""
+    return tuple(rung["label"] for rung in rungs_at(chart, place))
+
+
+def rungs_at(chart: Chart, place: int) -> tuple[dict[str, Any], ...]:
+    """The rung of each ladder of the drill at a place, as the chart has it."""
     here = chart.places[place]
     return tuple(
-        ladder["rungs"][rung]["label"]
+        ladder["rungs"][rung]
         for ladder, rung in (
             (chart.ladders["read"], here.read),
             (chart.ladders["heat"], here.heat),

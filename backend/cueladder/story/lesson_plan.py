@@ -13,6 +13,7 @@ from ..store.db.models import Drill, DrillVersion, Fencer
 from ..store.drills.versions import drills_of
 from ..store.fencers.draws import held_back
 from ..store.log.charts import chart_of
+from ..store.replay.stops import stops_between
 from ..store.replay.trials import Trials, gaps_of, trials_of
 from ..store.replay.worked import worked_by
 from .beyond.goals import goals_for_plan
@@ -56,6 +57,9 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
             )
         )
     waits = held_back(club_id, fencer.id, day)
+    if _stopped(club_id, fencer.id, day):  # nothing intense for the rest of the day
+        standings = [each for each in standings if each.chart.ladders["heat"] is None]
+        waits |= {drill.id for drill, version in drills if version.document["heat"] is not None}
     starters = [
         _starter(each, ids, goals)
         for each in drills
@@ -72,6 +76,12 @@ def plan_for(fencer: Fencer, minutes: float, day: date) -> dict[str, Any]:
         )
         block["elsewhere"] = held["next"] if held else None
     return told
+
+
+def _stopped(club_id: int, fencer: str, day: date) -> bool:
+    """Whether the fencer called stop on that day."""
+    today = stops_between(club_id, day.isoformat(), day.isoformat(), None)
+    return any(stop.fencer == fencer for stop in today)
 
 
 def record(chart: Chart, trials: Trials) -> dict[int, tuple[Record, ...]]:

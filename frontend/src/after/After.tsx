@@ -191,10 +191,14 @@ function DrillAfter({ fold, charts, day, told }: Props) {
       ) : null}
       {sum.again.length > 0 ? (
         <p>
-          {_("Did not hold, being practised again: %(labels)s.", { labels: sum.again.join("; ") })}
+          {_("Did not hold, being practised again: %(labels)s.", {
+            labels: sum.again.map(words).join("; "),
+          })}
         </p>
       ) : null}
-      {sum.held.length + sum.broke.length + sum.again.length === 0 && sum.cues > 0 ? (
+      {sum.stopped ? (
+        <p data-testid="after-stop">{_("Stop was called: next time it goes on one rung lower.")}</p>
+      ) : sum.held.length + sum.broke.length + sum.again.length === 0 && sum.cues > 0 ? (
         <p>{_("No rung was decided today; the count waits for the next lesson.")}</p>
       ) : null}
       <p class="soft">
@@ -205,13 +209,14 @@ function DrillAfter({ fold, charts, day, told }: Props) {
                 .map(([mark, n]) => _("%(mark)s: %(n)s", { mark: MARK_NAMES[mark], n }))
                 .join(", "),
             })}
+        {sum.tense === 0 ? "" : ` ${_("Right but tense: %(n)s.", { n: sum.tense })}`}
       </p>
       <Startles rungs={sum.rungs} />
       <Exact of={drill?.name ?? ""}>
         <ol>
           {sum.rungs.map(({ cue, right, cues, by }) => (
             <li key={cue}>
-              <b>{cue}</b>
+              <b>{words(cue)}</b>
               <br />
               {rungWords(
                 right,

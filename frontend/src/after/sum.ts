@@ -20,6 +20,10 @@ interface Sum {
   /** Rungs that did not hold in a re-check. */
   again: string[];
   slips: [Mark, number][];
+  /** Right, but tense. */
+  tense: number;
+  /** Whether stop was called. */
+  stopped: boolean;
   cues: number;
   right: number;
   rungs: RungSum[];
@@ -62,6 +66,8 @@ export function sumUp(fold: DrillFold, charts: ReadonlyMap<string, Chart>): Sum 
     broke: those("broke"),
     again: those("again"),
     slips: [...slips],
+    tense: total((one) => one.by["correct+tense"]),
+    stopped: fold.traces.some(({ event }) => event.type === "stop_called"),
     cues: total((one) => one.cues),
     right: total((one) => one.right),
     rungs: all,

@@ -14,11 +14,13 @@ const keyOf = (form: string): string => `cue-ladder-typed ${session.value?.coach
  * @param form its name, with whom or what it is about
  * @param given the values it opens with; only what differs is kept, so that others' later changes
  *   to the rest are not undone
+ * @param never fields that are not kept
  * @returns the values, a setter, and what forgets them
  */
 export function useTyped<T extends object>(
   form: string,
   given: () => T,
+  never: readonly (keyof T)[] = [],
 ): [T, (change: Partial<T>) => void, () => void] {
   const [first] = useState(given);
   const [typed, setTyped] = useState<T>(() => ({
@@ -28,7 +30,9 @@ export function useTyped<T extends object>(
   const change = (some: Partial<T>) =>
     setTyped((before) => {
       const now = { ...before, ...some };
-      const names = (Object.keys(now) as (keyof T)[]).filter((name) => now[name] !== first[name]);
+      const names = (Object.keys(now) as (keyof T)[]).filter(
+        (name) => now[name] !== first[name] && !never.includes(name),
+      );
       hold(form, Object.fromEntries(names.map((name) => [name, now[name]])));
       return now;
     });

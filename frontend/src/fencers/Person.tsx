@@ -51,6 +51,9 @@ export function Person({ id }: { id: string }) {
   );
 }
 
+/** Of somebody new these are typed at one go: what is left lying must not pass to the next child. */
+const CONSENTS = ["consent", "noise_self", "noise_guardian"] as const;
+
 interface FormProps {
   fencer: Fencer | undefined;
   refused: (typeof edits.value)[number] | undefined;
@@ -59,8 +62,10 @@ interface FormProps {
 function Form({ fencer, refused }: FormProps) {
   // as when the form opened: later changes by others are not this coach's
   const [before] = useState(fencer);
-  const [typed, change, forget] = useTyped<Typed>(`fencer ${fencer?.id ?? ""}`, () =>
-    typedOf({ ...fencer, ...refused?.body }),
+  const [typed, change, forget] = useTyped<Typed>(
+    `fencer ${fencer?.id ?? ""}`,
+    () => typedOf({ ...fencer, ...refused?.body }),
+    fencer ? [] : CONSENTS,
   );
   const [wrong, setWrong] = useState<Wrong>({});
   const [sure, setSure] = useState(false);

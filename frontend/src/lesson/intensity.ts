@@ -1,13 +1,18 @@
 /** Whether intense cues may be given now: consent is noted, and nobody has called stop today. */
-import { computed } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { agreesToNoise } from "../app/consent";
 import { drillOf, fencerOf } from "../app/state";
 import type { Drill } from "../device/types";
 import { folded, row, shown } from "./live";
 
-/** Whether stop was called in this lesson. */
+/** Id of the lesson before which, on its day, its fencer had called stop in another. */
+export const stoppedBefore = signal<string | null>(null);
+
+/** Whether stop was called today. */
 export const stopped = computed(
-  () => folded.value?.acts.some((act) => act.type === "stop_called") === true,
+  () =>
+    (row.value !== undefined && stoppedBefore.value === row.value.id) ||
+    folded.value?.acts.some((act) => act.type === "stop_called") === true,
 );
 
 /** Why no intense cue may be given on the drill on screen; null if it may. */

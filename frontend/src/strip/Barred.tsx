@@ -1,15 +1,37 @@
 /** Lies over the marks where no intense cue may be given: says why, and what to do. */
-import { fencerOf } from "../app/state";
+import { useEffect } from "preact/hooks";
+import { fencerOf, lessons } from "../app/state";
+import { db } from "../app/stores";
+import type { LessonRow } from "../device/db";
 import { _ } from "../language/i18n";
 import { hasBoth } from "../lesson/giving";
-import { barred } from "../lesson/intensity";
+import { barred, stoppedBefore } from "../lesson/intensity";
 import { chartNow, row } from "../lesson/live";
 import "./begin.css";
+
+/** Whether the lesson's fencer called stop in another lesson of its day. */
+async function calledStop({ id, fencer, day }: LessonRow): Promise<boolean> {
+  const others = lessons.value.filter(
+    (one) => one.fencer === fencer && one.day === day && one.id !== id,
+  );
+  const stored = await db.use((handle) =>
+    Promise.all(others.map((one) => handle.getAllFromIndex("events", "lesson", one.id))),
+  );
+  const events = stored.flat().map((one) => one.event);
+  const voided = new Set(events.map((one) => (one.type === "mark_voided" ? one.mark : "")));
+  return events.some((one) => one.type === "stop_called" && !voided.has(one.id));
+}
 
 export function Barred({ onOther }: { onOther: () => void }) {
   const chart = chartNow.value;
   const why = barred.value;
   const lesson = row.value;
+  useEffect(() => {
+    if (lesson === undefined) return;
+    void calledStop(lesson).then((called) => {
+      if (called) stoppedBefore.value = lesson.id;
+    }, console.warn);
+  }, [lesson?.id]);
   // a mixed drill goes on with soft cues
   if (chart === undefined || lesson === undefined || why === null || hasBoth(chart)) return null;
   const name = fencerOf(lesson.fencer)?.nickname ?? "";

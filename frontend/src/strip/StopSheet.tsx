@@ -9,7 +9,7 @@ export function StopSheet({ onClose }: { onClose: () => void }) {
     <Sheet title={_("Stop was called?")} onClose={onClose}>
       <p>
         {_(
-          "Nothing intense for the rest of today, and next time this drill starts one rung lower. No reason is asked and none is kept; the head coach sees that stop was called.",
+          "Nothing intense for the rest of today, and next time this drill goes on one rung lower. No reason is asked and none is kept; the head coach sees that stop was called.",
         )}
       </p>
       <button
