@@ -47,7 +47,7 @@ def too_few_lessons(lessons: Any, least: int = LEAST_LESSONS) -> Said | None:
     if lessons >= least:
         return None
     seen = say_n("only %(n)s lesson so far", "only %(n)s lessons so far", lessons)
-    return _too_early(seen if lessons else say("no lessons so far"), least)
+    return _too_early(seen if lessons else say("no lesson that can be counted so far"), least)
 
 
 def _too_early(seen: Said, least: int) -> Said:

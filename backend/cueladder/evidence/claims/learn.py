@@ -212,8 +212,8 @@ def setting(suggested: str | None, now: str, quicker: bool = False) -> Told:
     """
     if suggested is None:
         words = say(
-            "The ranges overlap: for fencers like yours no setting is clearly better than "
-            "the one you have (%(now)s).",
+            "For fencers like yours no setting is clearly better than the one you have (%(now)s): "
+            "where one is, in lessons a rung or in climbs that come too early, the ranges overlap.",
             now=say(SETTINGS[now]),
         )
         return told(SAME, words)
@@ -273,7 +273,7 @@ def held(row: int, begun: int, held_: int, lost: Mapping[str, Any] | None) -> To
     if lost is None:
         return told(CHECKS, words)
     cost = say(
-        "%(n)s days cost %(low)s to %(high)s of a rung.",
+        "By all marks %(n)s days cost %(low)s to %(high)s of a rung.",
         n=lost["days"],
         low=say_number(lost["rungs"][1], 1),
         high=say_number(lost["rungs"][2], 1),

@@ -66,7 +66,10 @@ WORDS = {
         ),
         later("Lately read cues up to %(rung)s (%(cues)s)."),
         later("Lately read cues up to a rung between %(low)s and %(high)s (%(cues)s)."),
-        later("Lately read cues up to %(high)s at most; the plainest is not sure yet (%(cues)s)."),
+        later(
+            "Lately read cues up to %(high)s at most; %(cues)s do not yet settle whether the "
+            "plainest is right 8 times in 10."
+        ),
     ),
     "heat": (
         later("Lately met every cue of the ladder calmly (%(cues)s)."),
@@ -78,7 +81,8 @@ WORDS = {
         later("Lately met cues calmly up to %(rung)s (%(cues)s)."),
         later("Lately met cues calmly up to a rung between %(low)s and %(high)s (%(cues)s)."),
         later(
-            "Lately met cues calmly up to %(high)s at most; the mildest is not sure yet (%(cues)s)."
+            "Lately met cues calmly up to %(high)s at most; %(cues)s do not yet settle whether the "
+            "mildest is right 8 times in 10."
         ),
     ),
 }
