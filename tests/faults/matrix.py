@@ -19,6 +19,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from sqlalchemy import Table
+
 from cueladder.app import create_app
 from cueladder.limits import limiter
 from cueladder.store.db import migrate
@@ -60,20 +62,38 @@ class Matrix:
         """Try every route, or some, by every role, or some."""
         self.untried = routes(self.app) ^ TRIES.keys()
         with self.app.app_context():
-            self.world = self._new()
+            self._begin()
             for route, how in TRIES.items():
                 for role in roles if some(route) else ():
                     self._try(route, how, role)
             db.session.remove()
         return self
 
-    def _new(self) -> World:
+    def _begin(self) -> None:
+        """Make the world, and keep every row and cookie of it: to make it takes seconds."""
+        self.rows: list[tuple[Table, list[dict[str, Any]]]] = []
+        self.jars: list[tuple[Any, dict[Any, Any]]] = []
+        self._anew()
+        self.world = World(self.app)
+        with db.engine.begin() as connection:
+            for table in db.metadata.sorted_tables:
+                found = connection.execute(table.select()).mappings()
+                self.rows.append((table, [dict(row) for row in found]))
+        clients = [browser.client for browser in self.world.browsers.values()]
+        self.jars = [(client, dict(client._cookies)) for client in clients]
+
+    def _anew(self) -> None:
+        """Everything as it was in the beginning."""
         limiter.reset()
         db.session.remove()
         with db.engine.begin() as connection:
             for table in reversed(db.metadata.sorted_tables):
                 connection.execute(table.delete())
-        return World(self.app)
+            for table, rows in self.rows:
+                if rows:
+                    connection.execute(table.insert(), rows)
+        for client, jar in self.jars:
+            client._cookies = dict(jar)
 
     def _try(self, route: Route, how: Try, role: str) -> None:
         self.pairs.add((route, role))
@@ -90,7 +110,7 @@ class Matrix:
         answer, _ = self._sent(route, how, Named(self.world, role))
         self._note("own" if lets_in else "not let in", route, role, answer, expected)
         if not (route[0] == "GET" or how.keeps) and answer.status_code < 400:
-            self.world = self._new()
+            self._anew()
 
     def _swapped(self, route: Route, how: Try, role: str, name: str, kind: str) -> None:
         named = Named(self.world, role, name, kind)
