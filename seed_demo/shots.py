@@ -74,7 +74,11 @@ def _choose(page: Page, slug: str) -> None:
     _agree(page)
     if not page.get_by_role("dialog").is_visible():
         page.get_by_test_id("drill-pick").click()
-    page.get_by_test_id(f"drill-{slug}").click()
+    choice = page.get_by_test_id(f"drill-{slug}")
+    choice.wait_for(state="attached")
+    if not choice.is_visible():  # of a fencer who has worked few, the rest is folded
+        page.get_by_test_id("all-drills").locator("summary").click()
+    choice.click()
     page.wait_for_timeout(300)
     _agree(page)
 
