@@ -24,6 +24,8 @@ GUIDE = ROOT / "backend" / "cueladder" / "pages" / "guide" / "pictures"
 # Pictures of the guide are kept on every phone: fewer colours, a quarter of the bytes.
 COLOURS = 48
 PHONE = {"width": 360, "height": 740}
+# A touch closer to the last one is a bounce, and no cue; in ms.
+APART = 400
 
 
 def main() -> None:
@@ -57,6 +59,7 @@ def _take(page: Page, coach: str, token: str) -> None:
     _choose(page, "attack-into-preparation")
     for kind in ("correct", "correct", "correct", "correct", "correct", "correct", "late"):
         page.get_by_test_id(f"mark-{kind}").click()
+        page.wait_for_timeout(APART)
     _shoot(page, "strip", guide=True)
     _choose(page, "preparation-or-attack")
     page.get_by_test_id("mark-correct").click()

@@ -114,10 +114,17 @@ def test_a_plan_is_made_within_the_club_and_for_those_signed_in(club):
 
 def test_the_cue_to_end_on_is_told_in_the_reader_s_language(club):
     add_library(club.id)
+    drills = club.browser.get("/api/drills").get_json()["drills"]
+    starter = next(one for one in drills if one["slug"] == "distance-parry-late")
+    phone = club.phone()
+    opened = phone.open(DAY.isoformat())
+    cues = phone.cues(3, drill=starter["id"], chart=starter["chart"])
+    told = club.browser.push(opened, *cues)
+    assert [one for one in told["results"] if one["status"] != "stored"] == []
     path = f"/api/fencers/{club.fencer}/plan?minutes=20&day={later(7)}"
     blocks = club.browser.get(path, headers={"Accept-Language": "de"}).get_json()["blocks"]
     (last,) = (one for one in blocks if one["role"] == "sure success")
-    drills = club.browser.get("/api/drills").get_json()["drills"]
-    document = next(one["document"] for one in drills if one["id"] == last["drill"])
-    grades = [grade for scale in document["scales"].values() for grade in scale["grades"]]
+    assert last["drill"] == starter["id"]
+    scales = starter["document"]["scales"].values()
+    grades = [grade for scale in scales for grade in scale["grades"]]
     assert grades and [grade for grade in grades if grade in last["why"].lower()] == []
