@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from cueladder.rules import Kind
-from cueladder.rules.said import joined, later, listed, say, written
-from cueladder.rules.suggestion import rungs_at
+from cueladder.rules.said import later, listed, say
+from cueladder.rules.suggestion import rung_text, rungs_at
 
 from .choice import Choice, due
 from .outlook import Outlook
@@ -89,9 +89,7 @@ def cut_block(role: str, choice: Choice, minutes: float) -> Block:
 def sure_block(outlook: Outlook) -> Block:
     """The closing cues of a drill, on its surest rung."""
     chart, place = outlook.standing.chart, outlook.sure
-    why = listed(
-        [joined([written(g) for g in r["grades"].values()], " · ") for r in rungs_at(chart, place)]
-    )
+    why = listed([rung_text(rung) for rung in rungs_at(chart, place)])
     return _block(outlook, "sure success", place, 0, chart.closing, None, why)
 
 

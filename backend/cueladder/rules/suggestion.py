@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from .chart import Chart
 from .mark import Move
 from .place import Place
+from .said import Said, joined, written
 from .walk import Walk
 
 
@@ -77,6 +79,11 @@ def rungs_at(chart: Chart, place: int) -> tuple[dict[str, Any], ...]:
         )
         if ladder is not None and rung is not None
     )
+
+
+def rung_text(rung: Mapping[str, Any]) -> Said:
+    """A chart's rung in words, to be told in the reader's language."""
+    return joined([written(grade) for grade in rung["grades"].values()], " · ")
 
 
 def _changed(chart: Chart, was: int | None, place: int) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from ..rules.drill import NEEDED
-from ..rules.said import joined, written
+from ..rules.said import written
 from ..store.drills.library import starter_texts
 
 TEXTS = ("name", "action", "purpose", "how", "safety", "alone", "feet")
@@ -18,11 +18,6 @@ def drill_text(document: Mapping[str, Any], field: str) -> str:
     """One of a drill's texts."""
     text = str(document[field])
     return text if "language" in document else written(text)
-
-
-def rung_text(rung: Mapping[str, Any]) -> str:
-    """A chart's rung in words."""
-    return joined([written(grade) for grade in rung["grades"].values()], " · ")
 
 
 def told_drill(document: Mapping[str, Any]) -> dict[str, Any]:

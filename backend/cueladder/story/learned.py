@@ -26,9 +26,7 @@ def told(one: Mapping[str, Any]) -> dict[str, Any]:
     Args:
         one: figures from `evidence.learning.whole`.
     """
-    known, settings = one["known"], one["settings"]
-    # where a week's loss cannot be told, neither can that of a break
-    lost = one["lost"] if known and known["loss"]["told"] else None
+    known, settings, lost = one["known"], one["settings"], one["lost"]
     return {
         "kind": one["kind"],
         "title": say(TITLES[Kind(one["kind"])]),
@@ -50,7 +48,7 @@ def told(one: Mapping[str, Any]) -> dict[str, Any]:
             for k, (begun, held) in enumerate(one["checks"])
         ],
         "breaks": said(claims.rows(one["breaks"], one["new_breaks"])) if lost else None,
-        "new_breaks": one["new_breaks"] if lost else None,
+        "new_breaks": one["new_breaks"],
         "plots": bool(one["beside"]),
     }
 

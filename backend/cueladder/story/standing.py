@@ -10,7 +10,7 @@ from ..evidence.claims import standing as claims
 from ..rules import Chart, Walk, status
 from ..rules.entry import finished
 from ..rules.said import Said, joined, opening, say
-from .drill_text import rung_text
+from ..rules.suggestion import rung_text
 from .plain import LADDERS
 
 

@@ -19,6 +19,10 @@ const DRILLED = new Set<string>([
 
 export const isDrilled = (event: LessonEvent): event is Drilled => DRILLED.has(event.type);
 
+/** Ids of what was taken back. */
+export const voidedIn = (events: readonly LessonEvent[]): Set<string> =>
+  new Set(events.flatMap((event) => (event.type === "mark_voided" ? [event.mark] : [])));
+
 const drillOf = (event: LessonEvent): string => ("drill" in event ? (event.drill ?? "") : "");
 const key = (event: LessonEvent, id: string): string => `${drillOf(event)} ${id}`;
 
@@ -103,7 +107,7 @@ export function numbersOf(events: LessonEvent[], drill: string): Map<string, num
 
 /** The number of the next cue: one more than the highest that stands. */
 export function nextNumber(events: LessonEvent[], drill: string): number {
-  const voided = new Set(events.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
+  const voided = voidedIn(events);
   const numbers = numbersOf(events, drill);
   const standing = corrected(events, voided).map((event) => numbers.get(event.id) ?? 0);
   return 1 + Math.max(0, ...standing);

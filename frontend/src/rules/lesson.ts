@@ -1,7 +1,7 @@
 /** A lesson on the phone: its events folded over the walks as they stood before it. */
 
 import type { Chart, Walk } from "./chart";
-import { corrected, type Drilled, isDrilled } from "./corrected";
+import { corrected, type Drilled, isDrilled, voidedIn } from "./corrected";
 import type { EventOf, LessonEvent } from "./events";
 import { whole } from "./state";
 import { enter, fresh, rebase, rest, seek, setPlace, step, stop } from "./walk";
@@ -77,7 +77,7 @@ export function foldLesson({ coach, day }: Frame, events: LessonEvent[], around:
     closed: false,
   };
   const own = events.filter((event) => event.coach === coach);
-  const voided = new Set(own.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
+  const voided = voidedIn(own);
   for (const event of corrected(inOrder(own), voided)) {
     if (event.type === "comfort_rated") folded.comfort[event.when] = event.value;
     else if (event.type === "note_written") folded.notes.push(event);

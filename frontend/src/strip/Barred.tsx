@@ -7,6 +7,7 @@ import { _ } from "../language/i18n";
 import { hasBoth } from "../lesson/giving";
 import { barred, stoppedBefore } from "../lesson/intensity";
 import { chartNow, row } from "../lesson/live";
+import { voidedIn } from "../rules/corrected";
 import "./begin.css";
 
 /** Whether the lesson's fencer called stop in another lesson of its day. */
@@ -18,7 +19,7 @@ async function calledStop({ id, fencer, day }: LessonRow): Promise<boolean> {
     Promise.all(others.map((one) => handle.getAllFromIndex("events", "lesson", one.id))),
   );
   const events = stored.flat().map((one) => one.event);
-  const voided = new Set(events.map((one) => (one.type === "mark_voided" ? one.mark : "")));
+  const voided = voidedIn(events);
   return events.some((one) => one.type === "stop_called" && !voided.has(one.id));
 }
 
@@ -29,7 +30,7 @@ export function Barred({ onOther }: { onOther: () => void }) {
   useEffect(() => {
     if (lesson === undefined) return;
     void calledStop(lesson).then((called) => {
-      if (called) stoppedBefore.value = lesson.id;
+      if (row.value?.id === lesson.id) stoppedBefore.value = called ? lesson.id : null;
     }, console.warn);
   }, [lesson?.id]);
   // a mixed drill goes on with soft cues

@@ -10,6 +10,7 @@ import { asProposed, givenFor } from "../lesson/giving";
 import { live } from "../lesson/live";
 import { serialise } from "../lesson/record";
 import type { Chart, Mark } from "../rules/chart";
+import { voidedIn } from "../rules/corrected";
 import type { LessonEvent, Payload } from "../rules/events";
 import { inOrder, type Judged } from "../rules/lesson";
 
@@ -126,7 +127,7 @@ const currentOf = (drill: string | null): string[] => {
 
 /** The observer's marks that count, by ascending number. */
 export function marksOf(events: LessonEvent[], drill: string | null): Judged[] {
-  const voided = new Set(events.flatMap((e) => (e.type === "mark_voided" ? [e.mark] : [])));
+  const voided = voidedIn(events);
   const byNumber = new Map<number, Judged>();
   for (const event of events) {
     if (event.type !== "cue_marked" || event.drill !== drill || voided.has(event.id)) continue;

@@ -62,9 +62,8 @@ def learn(
     # what fencers would do rests on how fast they gain, and breaks on that and on the loss
     able = sound and figures["gain"].told
     heated = kind is not Kind.SENSITIZATION
-    new = None
-    if able and figures["loss"].told:
-        new = broken.suggested(rows, breaks, lower_only=heated)
+    loses = able and figures["loss"].told
+    new = broken.suggested(rows, breaks, lower_only=heated) if loses else None
     plain: dict[str, Any] = _plain(
         {
             "sound": found.sound,
@@ -76,7 +75,7 @@ def learn(
             "settings": {name: asdict(one) for name, one in served.items()} if able else None,
             "did": asdict(did) if did else None,
             "suggested": compare.suggested(served, now) if able else None,
-            "lost": [asdict(row) for row in rows] if able else None,
+            "lost": [asdict(row) for row in rows] if loses else None,
             "new_breaks": breaks_json(new) if new else None,
         }
     )
