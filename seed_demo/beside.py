@@ -1,4 +1,4 @@
-"""What a season has beside its cues: the settings of lessons, and bouts that were watched.
+"""What a season has beside its cues: settings of lessons, bouts watched, sets by partners.
 
 Of a chance of its own, so that the lessons come out the same with and without it.
 """
@@ -25,6 +25,8 @@ BOUTS, REAL, FEINTS = 8, 5, 4
 OTHERS, ELSEWHERE, TIRED = 4, 3, 5
 # In bouts less is answered than in lessons, and more towards the season's end (invented).
 AT_FIRST, AT_LAST = 0.25, 0.6
+# When in the season those with two coaches gave each other a set, and how their partners ticked.
+PAIRED, TICKS = 0.7, ("1101111111", "1111-11110")
 
 
 class Taught(Protocol):
@@ -77,6 +79,25 @@ class Beside:
                 clock += timedelta(seconds=30)
                 bout = uuid7(int(clock.timestamp() * 1000), pupil.course.rng)
                 yield _watched(pupil, bout, clock, day, counter, told)
+        if since == int(PAIRED * self._days):
+            yield from self._by_partners(clock, day, counter)
+
+    def _by_partners(self, clock: datetime, day: date, counter: dict[str, int]) -> Iterator[Event]:
+        """One set for each pupil of two coaches, on the first rung of a reading drill."""
+        rng = np.random.default_rng(SEED + 1)
+        for k, pupil in enumerate(one for one in self._pupils if one.second):
+            clock += timedelta(seconds=30)
+            drill, chart = next(each for each in pupil.drills if each[1].kind is Kind.SENSITIZATION)
+            yield {
+                **_watched(pupil, uuid7(int(clock.timestamp() * 1000), rng), clock, day, counter,
+                           {"drill": drill}),
+                "type": "partner_marked",
+                "chart": chart.id,
+                "place": 0,
+                "card": f"DEM0{k}",
+                "cues": "a" * len(TICKS[k % 2]),
+                "ticks": TICKS[k % 2],
+            }  # fmt: skip
 
     def _counts(self, gone: float) -> dict[str, int]:
         rng = self.rng

@@ -21,6 +21,7 @@ from cueladder.store.records.export_fields import HIDDEN, TABLES
 from cueladder.store.records.retention import apply_retention, due
 from cueladder.store.replay.practice import tick
 from tests.api.test_bouts import watched
+from tests.api.test_partners import by_partner
 from tests.store.club import Browser, Club
 from tests.store.test_draws import draw_plan
 from tests.store.test_goals import give_goal
@@ -40,7 +41,7 @@ def record(club):
     opened, cues = phone.open(), phone.cues(3)
     club.browser.push(opened, *cues, phone.event("note_written", text=SAID, drill=None))
     told = {"giver": club.coach, "hand": "left", "where": PLACE, "state": "fresh"}
-    club.browser.push(phone.event("setting_told", **told), watched(phone))
+    club.browser.push(phone.event("setting_told", **told), watched(phone), by_partner(phone))
     club.browser.push(club.phone().open("2100-01-01"))
     lesson = {"fencer": club.fencer, "at": "18:20", "minutes": 20, "plan": []}
     plan_day(club.id, "2026-03-09", club.coach, [lesson])

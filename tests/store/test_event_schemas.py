@@ -17,7 +17,7 @@ GOOD = {
     "fencer": SOME_ID, "day": "2026-03-02", "reason": None, "when": "before", "value": 3,
     "text": "well", "instead_of": SOME_ID, "number": 12, "giver": SOME_ID, "hand": "left",
     "where": "Old hall", "state": "fresh", "met": 8, "answered": 5, "shown": 4, "fallen": 2,
-    "scored": 3, "conceded": 1,
+    "scored": 3, "conceded": 1, "card": "7ZK3M-0Q9RT-4XC", "cues": "aadad", "ticks": "110-1",
 }  # fmt: skip
 VALUES = st.one_of(
     st.none(),

@@ -17,6 +17,7 @@ from ..store.replay.practice import practised
 from ..store.replay.worked import Worked, worked_by
 from ..story import after
 from ..story.beyond.bouts import in_bouts
+from ..story.beyond.partners import by_partners
 from ..story.beyond.where import Around, where_held
 from ..story.by_lesson import comfort
 from ..story.drill_text import drill_text
@@ -54,6 +55,7 @@ def story(fencer_id: str) -> dict[str, Any]:
             for each in found
         ],
         "bouts": in_bouts(actor().club_id, fencer_id, found),
+        "partners": by_partners(actor().club_id, fencer_id),
         "comfort": comfort(comfort_of(actor().club_id, fencer_id)),
         "notes": notes_of(actor().club_id, fencer_id) if actor().role in COACHES else [],
     }

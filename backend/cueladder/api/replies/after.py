@@ -5,7 +5,8 @@ from __future__ import annotations
 from marshmallow import fields
 
 from .base import Claimed, Ready, Reply, Words, counts, pair
-from .story import NamedDrillSchema, PlaceSchema, WhereSchema, mark
+from .beyond import NamedDrillSchema, WhereSchema
+from .story import PlaceSchema, mark
 
 
 class RungGivenSchema(PlaceSchema):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from marshmallow import fields
 
 from .base import Claimed, Ready, Reply, Words, counts
-from .story import NamedDrillSchema
+from .beyond import NamedDrillSchema
 
 
 class WatchedSideSchema(Reply):

@@ -6,17 +6,16 @@ from marshmallow import fields
 
 from ...rules import Mark
 from .base import Claimed, PartSchema, Ready, Reply, Words, choice, counts, pair
+from .beyond import (
+    BoutsSchema,
+    NamedDrillSchema,
+    PartnersSchema,
+    StrangersSchema,
+    WhereSchema,
+)
 from .by_lesson import ByLessonSchema, DrillByLessonSchema
 
 STATUS = ("working", "secure")
-
-
-class NamedDrillSchema(Reply):
-    """A drill by name."""
-
-    id = fields.String()
-    name = Words()
-    kind = fields.String()
 
 
 class RungSchema(Reply):
@@ -196,24 +195,6 @@ class ComfortSchema(ByLessonSchema):
     rows = fields.List(fields.Nested(ComfortRowSchema))
 
 
-class WhereSchema(Claimed):
-    """In how many settings what is secure has held; ``next``: which would tell more.
-
-    ``unnamed`` says it without names of people and places.
-    """
-
-    settings = fields.Integer()
-    unnamed = Words()
-    next = Words(allow_none=True)
-
-
-class StrangersSchema(Reply):
-    """What is foretold of somebody or somewhere new; ``teaches``: which setting would tell most."""
-
-    first = fields.List(fields.Nested(Claimed))
-    teaches = fields.Nested(Claimed, allow_none=True)
-
-
 class PracticeSchema(Reply):
     """Days a drill was practised at home, oldest first."""
 
@@ -246,32 +227,6 @@ class DrillStorySchema(Reply):
     where = fields.Nested(WhereSchema, allow_none=True)
 
 
-class BoutsApartSchema(Claimed):
-    """Whether real ones and feints were told apart in bouts: d′ and c."""
-
-    sensitivity = fields.Float()
-    criterion = fields.Float()
-
-
-class BoutsSchema(Claimed):
-    """The newest bouts watched for one drill's action; ``lesson`` is [right, cues] of the last
-    lessons, ``low`` to ``high`` the range of the share answered in bouts."""
-
-    drill = fields.Nested(NamedDrillSchema)
-    last = fields.String(metadata={"description": "day of the newest"})
-    bouts = fields.Integer()
-    met = fields.Integer()
-    answered = fields.Integer()
-    shown = fields.Integer()
-    fallen = fields.Integer()
-    scored = fields.Integer()
-    conceded = fields.Integer()
-    lesson = fields.Tuple((fields.Integer(), fields.Integer()), allow_none=True)
-    low = fields.Float(allow_none=True)
-    high = fields.Float(allow_none=True)
-    apart = fields.Nested(BoutsApartSchema, allow_none=True)
-
-
 class NoteSchema(Reply):
     """What a coach noted in a lesson."""
 
@@ -286,6 +241,7 @@ class StorySchema(Reply):
     fencer = fields.String()
     drills = Ready(DrillStorySchema, many=True)
     bouts = Ready(BoutsSchema, many=True)
+    partners = Ready(PartnersSchema, many=True)
     comfort = Ready(ComfortSchema)
     notes = fields.List(fields.Nested(NoteSchema))
 

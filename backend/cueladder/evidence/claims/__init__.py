@@ -17,6 +17,7 @@ from . import (
     learn,
     order,
     pace,
+    partner,
     reach,
     rule,
     season,
@@ -31,7 +32,7 @@ from .first import first
 
 MODULES = (
     standing, where, share, reach, apart, heat, day, pace, wait, stranger, by_chance, order, alike,
-    rule, bout, goal, season, learn,
+    rule, bout, partner, goal, season, learn,
 )  # fmt: skip
 REGISTER: dict[str, Claim] = {claim.name: claim for module in MODULES for claim in module.CLAIMS}
 

@@ -26,7 +26,8 @@ ONE_COACH = Claim(
 SEVERAL = Claim(
     "where.several", "fencer", "count",
     says="Secure in two settings: it held with Ilse Brandt, and with Marco Venn at the school gym",
-    needs=NEEDS + "; two settings differ in something that was told of both",
+    needs=NEEDS + "; two settings differ in something that was told of both. A partner's card of "
+    "ten, all ticked right after the rung had held with a coach, is one more",
 )  # fmt: skip
 HELD = Claim(
     "where.held", "fencer", "count",

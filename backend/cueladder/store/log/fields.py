@@ -139,6 +139,24 @@ class Word(_Required, fields.String):
         return value
 
 
+class Letters(_Required, fields.String):
+    """One letter a thing, each out of a few; at least one."""
+
+    default_error_messages: ClassVar[dict[str, str]] = {
+        "invalid": later("should be 1 to %(most)s letters, each one of %(letters)s")
+    }
+
+    def __init__(self, letters: str, most: int, **kwargs: Any) -> None:
+        super().__init__(metadata={"maxLength": most, "minLength": 1}, **kwargs)
+        self.letters, self.most = letters, most
+
+    def _deserialize(self, value: Any, attr: str | None, data: _Data, **kwargs: Any) -> str:
+        fit = type(value) is str and 1 <= len(value) <= self.most
+        if not fit or not set(value) <= set(self.letters):
+            raise self.make_error("invalid", most=self.most, letters=", ".join(self.letters))
+        return value
+
+
 class Day(_Required, fields.String):
     """A day, ``YYYY-MM-DD``."""
 

@@ -14,11 +14,11 @@ from ...rules.said import say
 from ..db.engine import now, writing
 from ..db.models import Event, HeldLesson, Lesson, LessonDrill, Standing
 from ..db.rows import insert_rows, upsert_rows
-from .bouts import fold_bouts, why_not_watched
 from .counter import give_out, hold_club
 from .events import Log
 from .keys import LessonKey
-from .known import WATCHED, Known
+from .known import OUTSIDE, Known
+from .outside import fold_outside, why_not_outside
 from .refold import refold, standings_of
 from .schemas import ENVELOPE, Why, why_each_malformed
 from .setting import tell_settings
@@ -95,8 +95,8 @@ def _judge(
 
 
 def _why_not(known: Known, event: Mapping[str, Any]) -> Why | None:
-    if event["type"] in WATCHED:
-        return why_not_watched(known, event)
+    if event["type"] in OUTSIDE:
+        return why_not_outside(known, event)
     opens = event["type"] == "lesson_opened"
     return known.why_not_opened(event) if opens else known.why_not(event)
 
@@ -135,7 +135,7 @@ def _store(
         ours = (model.club_id == club_id, model.id.in_(closed))
         session.execute(update(model).where(*ours).values(closed=True))
     tell_settings(session, club_id, known, new)
-    fold_bouts(session, club_id, known, new)
+    fold_outside(session, club_id, known, new)
     return rows
 
 
@@ -154,7 +154,7 @@ def _lesson_row(club_id: int, lesson: LessonKey) -> dict[str, Any]:
 
 
 def _fencer(known: Known, event: Mapping[str, Any]) -> str:
-    hangs_on = known.bouts if event["type"] in WATCHED else known.lessons
+    hangs_on = known.outside if event["type"] in OUTSIDE else known.lessons
     return hangs_on[event["lesson"]].fencer
 
 
@@ -192,7 +192,7 @@ def _fold(
 ) -> int:
     """Fold every drill touched; returns the last number given."""
     walked, standings = [], []
-    in_lessons = [event for event in new if event["type"] not in WATCHED]
+    in_lessons = [event for event in new if event["type"] not in OUTSIDE]
     reached = touched(session, club_id, known, in_lessons)
     known.learn_drills(session, club_id, {drill for _, drill in reached})
     stands = standings_of(session, club_id, reached) if reached else {}

@@ -1,4 +1,4 @@
-"""What a batch of events hangs on: lessons, bouts, and events that are stored already."""
+"""What a batch of events hangs on: lessons, what stands outside them, and what is stored."""
 
 from __future__ import annotations
 
@@ -38,9 +38,10 @@ class Stored(NamedTuple):
         return cls(event["type"], event["lesson"], event["coach"], event.get("drill"))
 
 
-class BoutKey(NamedTuple):
-    """A bout: whose, and watched by whom."""
+class OutsideKey(NamedTuple):
+    """A bout, or a set given by a partner: whose, told by whom, and by which type of event."""
 
     id: str
     fencer: str
     coach: str
+    told: str

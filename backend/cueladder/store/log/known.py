@@ -15,11 +15,20 @@ from ...rules.chart import meaning
 from ...rules.said import say
 from ..db.among import among, listed
 from ..db.engine import now
-from ..db.models import Bout, DrillVersion, Erasure, Event, Fencer, HeldLesson, Lesson
+from ..db.models import (
+    Bout,
+    DrillVersion,
+    Erasure,
+    Event,
+    Fencer,
+    HeldLesson,
+    Lesson,
+    PartnerSet,
+)
 from .charts import chart_of
 from .fields import sortable
 from .fold import GIVEN, WALKED, mark_of
-from .keys import BoutKey, LessonKey, Stored
+from .keys import LessonKey, OutsideKey, Stored
 from .roles import Roles
 from .schemas import Why
 
@@ -27,8 +36,12 @@ from .schemas import Why
 _TOLD = ("type", "drill", "chart", "place", "given", "mark", "tense")
 # A second person may observe a coach's lesson: mark, take back, note. No more.
 OBSERVED = ("cue_marked", "mark_voided", "note_written")
-# A bout is watched by anyone; these stand outside lessons.
-WATCHED = ("bout_watched", "bout_voided")
+# What stands outside lessons: the event that tells of it, the one that takes it back, its record.
+TOLD_OF = {
+    "bout_watched": ("bout_voided", Bout),
+    "partner_marked": ("partner_voided", PartnerSet),
+}
+OUTSIDE = tuple(kind for told, (voided, _) in TOLD_OF.items() for kind in (told, voided))
 
 
 def _of_club(key: Column[str], *columns: Column[Any]) -> Select[Any]:
@@ -47,8 +60,10 @@ _EVENTS = _of_club(
     _event.device_id, _event.n, _event.at, _event.payload,
 )  # fmt: skip
 _LESSONS, _HELD = _lessons(Lesson), _lessons(HeldLesson)
-_bout = Bout.__table__.c
-_BOUTS = _of_club(_bout.id, _bout.id, _bout.fencer_id, _bout.coach_id)
+_TOLD_ROWS = {
+    told: _of_club(its.id, its.id, its.fencer_id, its.coach_id)
+    for told, its in ((told, model.__table__.c) for told, (_, model) in TOLD_OF.items())
+}
 _FENCERS = _of_club(Fencer.__table__.c.id, Fencer.__table__.c.id)
 _ERASED = _of_club(Erasure.__table__.c.id, Erasure.__table__.c.id)
 _CHARTS = _of_club(_version.drill_id, _version.drill_id, _version.version, _version.chart_id)
@@ -62,7 +77,7 @@ class Known:
         stored: events that are stored already, by id.
         sent: the same as they were sent.
         lessons: by id.
-        bouts: by id.
+        outside: bouts and sets given by partners, by id.
         fencers: ids.
         erased: ids of fencers and lessons that were erased, and stay so.
         charts: for each drill its chart ids, first version first.
@@ -72,7 +87,7 @@ class Known:
     stored: dict[str, Stored] = field(default_factory=dict)
     sent: dict[str, Mapping[str, Any]] = field(default_factory=dict)
     lessons: dict[str, LessonKey] = field(default_factory=dict)
-    bouts: dict[str, BoutKey] = field(default_factory=dict)
+    outside: dict[str, OutsideKey] = field(default_factory=dict)
     fencers: set[str] = field(default_factory=set)
     erased: set[str] = field(default_factory=set)
     charts: dict[str, list[str]] = field(default_factory=dict)
@@ -93,8 +108,10 @@ class Known:
             known.lessons[row[0]] = LessonKey(*row)
         for row in _rows(session, _HELD, club_id, lessons - known.lessons.keys()):
             known.lessons[row[0]] = LessonKey(*row, held=True)
-        watched = {e["lesson"] for e in events if e["type"] in WATCHED}
-        known.bouts = {row[0]: BoutKey(*row) for row in _rows(session, _BOUTS, club_id, watched)}
+        outside = {e["lesson"] for e in events if e["type"] in OUTSIDE}
+        for told, wanted in _TOLD_ROWS.items():
+            for row in _rows(session, wanted, club_id, outside):
+                known.outside[row[0]] = OutsideKey(*row, told)
         named = {e["fencer"] for e in events if "fencer" in e}
         known.fencers = {row[0] for row in _rows(session, _FENCERS, club_id, named)}
         gone = (named - known.fencers) | ({e["lesson"] for e in events} - known.lessons.keys())
@@ -121,8 +138,9 @@ class Known:
         """Take in an event that will be stored."""
         if event["type"] == "lesson_opened":
             self.open(event)
-        elif event["type"] == "bout_watched" and event["lesson"] == event["id"]:
-            self.bouts[event["id"]] = BoutKey(event["id"], event["fencer"], event["coach"])
+        elif event["type"] in TOLD_OF and event["lesson"] == event["id"]:
+            told = (event["id"], event["fencer"], event["coach"], event["type"])
+            self.outside[event["id"]] = OutsideKey(*told)
         self.stored[event["id"]] = Stored.of(event)
         self.sent[event["id"]] = event
 
@@ -213,7 +231,7 @@ class Known:
 
     def _why_not_cue(self, event: Mapping[str, Any]) -> Why | None:
         if event["chart"] not in self.charts[event["drill"]]:
-            return _why_no_chart(event["chart"])
+            return why_no_chart(event["chart"])
         chart = chart_of(event["chart"])
         if event["type"] == "start_sought" and chart.find is None:
             return {"chart": [say("this drill has no search for the start: set the rung")]}
@@ -258,7 +276,8 @@ def _why_removed() -> Why:
     return {"lesson": [say("was removed by a head coach: nothing more is kept of it")]}
 
 
-def _why_no_chart(named: str) -> Why:
+def why_no_chart(named: str) -> Why:
+    """Why a chart that is none of the drill's cannot be named."""
     try:
         check_version(named)
     except RuleError as error:

@@ -10,11 +10,12 @@ from marshmallow import Schema, ValidationError
 from ...rules.said import later
 from ..db.models.fencer import HANDS
 from ..db.models.lesson import STATES, WHERE
-from .fields import Day, Flag, Id, Moment, Number, Text, Whole, Word
+from .fields import Day, Flag, Id, Letters, Moment, Number, Text, Whole, Word
 
 ENVELOPE = ("id", "type", "device", "n", "at", "coach", "lesson")
 
 MOST_IN_BOUT = 200
+MOST_ON_CARD = 40
 
 Why = dict[str, list[str]]
 
@@ -150,6 +151,29 @@ class BoutVoided(Envelope):
     """A bout is taken back; told anew it counts again."""
 
 
+class PartnerMarked(Envelope):
+    """A set that another fencer gave by a card, as the partner ticked it.
+
+    Who the partner was is not kept. ``cues`` is what the card asked for, a letter a cue: a to be
+    answered, d to be left alone; ``ticks`` what was ticked, of as many: 1 right, 0 not right, -
+    not given. ``card`` is the card's own code. The first event of a set names itself as its
+    ``lesson``; a correction names that one.
+    """
+
+    fencer = Id()
+    day = Day()
+    drill = Id()
+    chart = Text(40)
+    place = Whole(high=1_000_000)
+    card = Text(20)
+    cues = Letters("ad", MOST_ON_CARD)
+    ticks = Letters("10-", MOST_ON_CARD)
+
+
+class PartnerVoided(Envelope):
+    """A set given by a partner is taken back; told anew it counts again."""
+
+
 class LessonClosed(Envelope):
     """A lesson ends."""
 
@@ -168,6 +192,8 @@ SCHEMAS: dict[str, Schema] = {
     "lesson_closed": LessonClosed(),
     "bout_watched": BoutWatched(),
     "bout_voided": BoutVoided(),
+    "partner_marked": PartnerMarked(),
+    "partner_voided": PartnerVoided(),
 }
 _REQUIRED = {
     kind: frozenset(name for name, field in schema.load_fields.items() if field.required)

@@ -17,6 +17,7 @@ from ..db.models import (
     HeldLesson,
     Lesson,
     LessonDrill,
+    PartnerSet,
     Practice,
     ProgressLink,
     Standing,
@@ -90,12 +91,12 @@ TABLES = (
         "seq": "Order of storing within the club",
         "type": "What happened: lesson_opened, cue_marked, mark_voided, rung_set, drill_rested, "
         "start_sought, stop_called, comfort_rated, note_written, setting_told, lesson_closed, "
-        "bout_watched or bout_voided",
+        "bout_watched, bout_voided, partner_marked or partner_voided",
         "device_id": "Device that noted it",
         "n": "Order on that device",
         "at": "Clock of the device",
         "coach_id": _COACH,
-        "lesson_id": _LESSON + "; of what was watched in a bout the bout, see bouts.id",
+        "lesson_id": _LESSON + "; or the bout or partner's set, see bouts.id and partner_sets.id",
         "fencer_id": _FENCER,
         "drill_id": _DRILL,
         "payload": "What was noted. A cue: chart, place (rung), given (attack or decoy), mark "
@@ -147,6 +148,20 @@ TABLES = (
         "fallen": "Of these, fallen for",
         "scored": "Touches for the fencer by the action",
         "conceded": "Touches against the fencer by the action",
+        "voided": "Whether it was taken back",
+    }),
+    Table("partner_sets", PartnerSet, ("id",), ("day", "entered_at", "id"), "Sets by a partner", {
+        "id": "Number of the set",
+        "fencer_id": _FENCER,
+        "coach_id": "Who entered it, by number",
+        "drill_id": _DRILL,
+        "day": "Day of the set",
+        "entered_at": "When it was entered first by the coach's device, in UTC",
+        "chart": "Rule and ladders of the card, by number",
+        "place": "Rung at which the cues were given, counted from 0",
+        "card": "Code of the card",
+        "cues": "What the card asked for, a letter a cue: a to be answered, d to be left alone",
+        "ticks": "What the partner ticked, in that order: 1 right, 0 not right, - not given",
         "voided": "Whether it was taken back",
     }),
     Table("draws", Draw, ("id",), ("drawn_at", "id"), "Plans by chance", {

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from sqlalchemy import func, select
 
 from ..db.engine import db, writing
-from ..db.models import Booking, Bout, Club, Event, Fencer, Lesson
+from ..db.models import Booking, Bout, Club, Event, Fencer, Lesson, PartnerSet
 from ..fencers.erase import erase_fencer
 from ..log.counter import hold_club
 
@@ -20,8 +20,8 @@ class Due:
     """A fencer whose records are due for erasure.
 
     Attributes:
-        last: the latest of the record's creation and the lessons given or
-            planned and the bouts watched.
+        last: the latest of the record's creation, the lessons given or planned, the bouts watched
+            and the sets given by partners.
         events: number of the fencer's events.
     """
 
@@ -89,7 +89,7 @@ def apply_retention(today: date) -> list[Due]:
 
 def _last(fencer: Fencer) -> date:
     days = [fencer.created_at.date()]
-    for model in (Lesson, Booking, Bout):
+    for model in (Lesson, Booking, Bout, PartnerSet):
         wanted = select(func.max(model.day)).where(
             model.club_id == fencer.club_id, model.fencer_id == fencer.id
         )

@@ -15,7 +15,7 @@ from ...rules.elsewhere import asks_elsewhere
 from ...rules.said import Said, joined, later, say
 from ...store.access.clubs import coaches_of
 from ...store.replay.season import coach_names
-from ...store.replay.settings import LATELY, Held, Setting, apart, held_at, places_of
+from ...store.replay.settings import LATELY, PARTNER, Held, Setting, apart, held_at, places_of
 
 HANDS = {"right": later("right hand"), "left": later("left hand")}
 STATES = {"fresh": later("fresh"), "bouting": later("after bouting")}
@@ -52,7 +52,7 @@ def where_held(
     if not held:
         return None
     found = apart([each.setting for each in held])
-    coaches = len({each.giver for each in found})
+    coaches = len({each.giver for each in found} - {PARTNER})
     told = claim([setting_words(each, found, around.names) for each in found], coaches, whole)
     return {
         **said(told),
@@ -75,8 +75,13 @@ def setting_words(one: Setting, of: Sequence[Setting], names: Mapping[str, str])
         parts.append(say(HANDS[one.hand]))
     if one.state is not None and len(of) > 1 and tells("state"):
         parts.append(say(STATES[one.state]))
-    giver = say("with %(coach)s", coach=names.get(one.giver, "–"))
-    return joined([giver, *parts], ", ")
+    return joined([_with(one.giver, names), *parts], ", ")
+
+
+def _with(giver: str, names: Mapping[str, str]) -> Said:
+    if giver == PARTNER:
+        return say("with a partner, by the partner's own ticks")
+    return say("with %(coach)s", coach=names.get(giver, "–"))
 
 
 def _missing(
@@ -84,15 +89,16 @@ def _missing(
 ) -> Said | None:
     """The setting that was not tried yet, where it would tell more."""
     heated = chart.ladders["heat"] is not None
-    givers = len({each.giver for each in found})
+    givers = len({each.giver for each in found} - {PARTNER})
     if not asks_elsewhere(heated, len(held), len(found), givers):
         return None
-    return another(found[-1], around)
+    return another(found, around)
 
 
-def another(only: Setting, around: Around) -> Said | None:
-    """A setting that differs from the one there was: another coach first, then place, hand and
-    state."""
+def another(found: Sequence[Setting], around: Around) -> Said | None:
+    """A setting that differs from those there were: another coach first, then place, hand and
+    state. What was given by a partner tells of none of them."""
+    only = [each for each in found if each.giver != PARTNER][-1]
     if around.teach > 1:
         return say("A re-check with another coach would show whether it goes with others, too.")
     if only.place is not None and set(around.places) - {only.place}:

@@ -16,6 +16,7 @@ from .fencer import Change, Fencer
 from .learned import Learned
 from .lesson import HeldLesson, Lesson, LessonDrill
 from .link import ProgressLink
+from .partner_set import PartnerSet
 from .practice import Practice
 from .standing import Standing
 
@@ -43,6 +44,7 @@ __all__ = [
     "LessonDrill",
     "OneTimeCode",
     "Pairing",
+    "PartnerSet",
     "Practice",
     "ProgressLink",
     "RosterImport",

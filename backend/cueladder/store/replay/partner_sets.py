@@ -1,0 +1,96 @@
+"""Sets that another fencer gave by a card."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from sqlalchemy import select
+
+from ...rules import Chart
+from ..db.engine import db
+from ..db.models import PartnerSet
+from ..log.charts import chart_of
+from ..log.known import latest
+from .trials import same_words
+
+READ = 200
+# A partner's card counts as held only when it is whole and all right (house choice): who ticks
+# sees less than a coach.
+CLEAN = 10
+
+
+@dataclass(frozen=True)
+class Given:
+    """One set.
+
+    Attributes:
+        day: its day.
+        drill: the drill.
+        place: the rung, on the drill's chart of that time, ``chart``.
+        right: cues ticked as right.
+        given: cues given; those of the card that were left out are not among them.
+        asked: cues on the card.
+    """
+
+    day: str
+    drill: str
+    chart: str
+    place: int
+    right: int
+    given: int
+    asked: int
+
+    @property
+    def clean(self) -> bool:
+        """Whether a whole card was given, and all of it was right."""
+        return self.right == self.asked >= CLEAN
+
+
+def sets_of(club_id: int, fencer_id: str) -> list[Given]:
+    """The fencer's sets, the newest first.
+
+    Of a card that was entered more than once, only what was entered last counts. What was taken
+    back, and what is dated past tomorrow, is left out.
+    """
+    rows = db.session.scalars(
+        select(PartnerSet)
+        .where(
+            PartnerSet.club_id == club_id,
+            PartnerSet.fencer_id == fencer_id,
+            PartnerSet.day <= latest(),
+            PartnerSet.voided.is_(False),
+        )
+        .order_by(PartnerSet.day.desc(), PartnerSet.entered_at.desc(), PartnerSet.id.desc())
+        .limit(READ)
+    )
+    return [_given(row) for row in _once_a_card(rows)]
+
+
+def held_with_partner(
+    sets: Iterable[Given], drill_id: str, chart: Chart, until: str
+) -> list[tuple[int, str]]:
+    """(place on the chart, day) of each set in which a rung held, oldest first."""
+    return sorted(
+        (
+            (place, each.day)
+            for each in sets
+            if each.drill == drill_id and each.clean and each.day <= until
+            for place in [same_words(chart_of(each.chart), chart)[each.place][0]]
+            if place >= 0
+        ),
+        key=lambda held: held[1],
+    )
+
+
+def _once_a_card(rows: Iterable[PartnerSet]) -> list[PartnerSet]:
+    found: dict[str, PartnerSet] = {}
+    for row in rows:
+        found.setdefault(row.card, row)
+    return list(found.values())
+
+
+def _given(row: PartnerSet) -> Given:
+    right, wrong = row.ticks.count("1"), row.ticks.count("0")
+    asked = len(row.cues)
+    return Given(row.day, row.drill_id, row.chart, row.place, right, right + wrong, asked)
