@@ -98,6 +98,8 @@ const UNDER: Partial<Record<Route["page"], string>> = {
   evenings: "today",
   bout: "today",
   fencer: "fencers",
+  card: "fencers",
+  partner: "fencers",
   record: "fencers",
   person: "fencers",
   imports: "fencers",

@@ -7,6 +7,8 @@ export const SCREENS = {
   fencer: () => import("./fencers/Fencer").then((file) => file.FencerPage as ComponentType),
   rules: () => import("./rules-page/Rules").then((file) => file.Rules as ComponentType),
   bout: () => import("./bout/Bout").then((file) => file.Bout as ComponentType),
+  card: () => import("./partner/Card").then((file) => file.Card as ComponentType),
+  partner: () => import("./partner/Partner").then((file) => file.Partner as ComponentType),
   person: () => import("./fencers/Person").then((file) => file.Person as ComponentType),
   imports: () => import("./fencers/Imports").then((file) => file.Imports as ComponentType),
   fencers: () => import("./fencers/Fencers").then((file) => file.Fencers as ComponentType),

@@ -86,6 +86,22 @@ def look_at_setting_and_bout(page, url, look):
     look("bout kept")
 
 
+def look_at_a_partners_card(page, url, look):
+    page.goto(url + "/fencers")
+    page.locator("[data-testid^=row-]").first.wait_for()
+    row = page.locator("[data-testid^=row-]").first.get_attribute("data-testid")
+    page.goto(f"{url}/fencers/{row.removeprefix('row-')}/card")
+    expect(page.get_by_test_id("card-sheet")).to_be_visible()
+    look("a partner's card")
+    page.get_by_test_id("enter-card").click()
+    page.get_by_test_id("tick-1").get_by_test_id("right").click()
+    expect(page.get_by_test_id("tick-1")).to_have_attribute("data-tick", "1")
+    look("ticks of a card")
+    page.get_by_test_id("keep-set-by-partner").click()
+    expect(page.get_by_test_id("kept-set").first).to_be_visible()
+    look("a set kept")
+
+
 def look_at_goals(page, look):
     """A goal set on the fencer's page, and the sheet of the season beside it."""
     page.get_by_test_id("to-goal").locator("summary").click()
@@ -106,6 +122,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
     look("today")
     look_at_the_evenings(page, look)
     look_at_setting_and_bout(page, salle.phone.url, look)
+    look_at_a_partners_card(page, salle.phone.url, look)
 
     page.goto(salle.phone.url + "/fencers")
     page.locator("details").first.locator("summary").click()

@@ -21,6 +21,10 @@ export type Route =
   | { page: "person"; fencer: string }
   /** A bout sheet; an empty id where the fencer is yet to be chosen. */
   | { page: "bout"; fencer: string }
+  /** A card by which another fencer gives this one a set. */
+  | { page: "card"; fencer: string }
+  /** Entry of such a card by its code; empty where that is yet to be typed. */
+  | { page: "partner"; code: string }
   | { page: "imports" | "learning" }
   | { page: "drill"; drill: string }
   /** `from`: "new", "change/<id>" or "copy/<id>". */
@@ -34,6 +38,7 @@ export function read(path: string): Route {
   if ((first === "strip" || first === "after" || first === "watch") && second !== "") {
     return { page: first, lesson: second };
   }
+  if (first === "partner") return { page: "partner", code: second };
   if (first === "bout") return { page: "bout", fencer: second };
   if (first === "drills" && second === "new") return { page: "write", from: "new" };
   if (first === "drills" && (third === "change" || third === "copy")) {
@@ -44,6 +49,7 @@ export function read(path: string): Route {
   if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
   if (first === "fencers" && second === "import") return { page: "imports" };
   if (first === "fencers" && third === "edit") return { page: "person", fencer: second };
+  if (first === "fencers" && third === "card") return { page: "card", fencer: second };
   if (first === "fencers" && second !== "") {
     return { page: third === "record" ? "record" : "fencer", fencer: second };
   }

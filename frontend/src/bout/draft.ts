@@ -6,7 +6,7 @@ import { signal } from "@preact/signals";
 import { thePhone } from "../app/phone";
 import { session } from "../app/state";
 import { db } from "../app/stores";
-import { memorise, recall } from "../device/memo";
+import { twoStores } from "../app/twoStores";
 import { serialiser } from "../device/serialise";
 import { localDay } from "../rules/days";
 import type { Counts, LessonEvent } from "../rules/events";
@@ -50,16 +50,13 @@ export function counted({ base, taps }: Draft): Counts {
 
 export const draft = signal<Draft | null>(null);
 
-const KEY = "bout";
-const COPY = "cue-ladder-bout";
+const stores = twoStores<Draft>("bout", "cue-ladder-bout");
 const inTurn = serialiser();
 
 export const openDraft = (): Promise<void> =>
   inTurn(async () => {
     if (draft.value !== null) return;
-    const stored = (await db.use((handle) => handle.get("meta", KEY))) as Draft | undefined;
-    const copy = recall<Draft>("local", COPY);
-    const found = [stored, copy].filter((one) => one != null).sort((a, b) => b.n - a.n)[0];
+    const found = await stores.read();
     if (found === undefined || found.coach !== session.value?.coach.id) return;
     // the page may have gone between making its event and putting it away
     const { making } = found;
@@ -68,20 +65,8 @@ export const openDraft = (): Promise<void> =>
     else draft.value = { ...found, making: null };
   });
 
-/** Write a draft to both stores; one suffices. */
 async function put(next: Draft | null): Promise<void> {
-  const copied = memorise("local", COPY, next);
-  try {
-    await db.use(async (handle) => {
-      const tx = handle.transaction("meta", "readwrite", { durability: "strict" });
-      if (next === null) tx.store.delete(KEY);
-      else tx.store.put(next, KEY);
-      await tx.done;
-    });
-  } catch (error) {
-    if (!copied) throw error;
-    console.warn(error);
-  }
+  await stores.write(next);
   draft.value = next;
 }
 

@@ -494,6 +494,9 @@ export interface Replies {
     bouts: {
       [key: string]: unknown;
     }[];
+    partner_sets: {
+      [key: string]: unknown;
+    }[];
     draws: {
       [key: string]: unknown;
     }[];
@@ -955,6 +958,17 @@ export interface Replies {
     words: string;
     acts: number;
   };
+  Partners: {
+    claim: string;
+    words: string;
+    drill: Replies["NamedDrill"];
+    /** @description day of the newest set */
+    last: string;
+    sets: number;
+    right: number;
+    given: number;
+    cue: string;
+  };
   Place: {
     place: number;
     read: Replies["Rung"] | null;
@@ -1214,6 +1228,7 @@ export interface Replies {
     fencer: string;
     drills: Replies["DrillStory"][];
     bouts: Replies["Bouts"][];
+    partners: Replies["Partners"][];
     comfort: Replies["Comfort"];
     notes: Replies["Note"][];
   };

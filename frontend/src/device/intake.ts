@@ -162,21 +162,23 @@ async function forgetFencer(
   tx.objectStore("standings").delete(IDBKeyRange.bound([fencer], [fencer, []]));
   const lessons = await tx.objectStore("lessons").getAll();
   for (const { id } of lessons.filter((row) => row.fencer === fencer)) await forgetLesson(tx, id);
-  await forgetBouts(tx, fencer);
+  await forgetOutside(tx, fencer);
 }
 
-/** Forget the bouts watched of a fencer, unless something of one has not been sent. */
-async function forgetBouts(
+/** Forget a fencer's bouts and sets by partners, unless something of one has not been sent. */
+async function forgetOutside(
   tx: IDBPTransaction<DeviceSchema, Names, "readwrite">,
   fencer: string,
 ): Promise<void> {
   const stored = await tx.objectStore("events").getAll();
-  const bouts = new Set(
+  const outside = new Set(
     stored.flatMap(({ event }) =>
-      event.type === "bout_watched" && event.fencer === fencer ? [event.lesson] : [],
+      (event.type === "bout_watched" || event.type === "partner_marked") && event.fencer === fencer
+        ? [event.lesson]
+        : [],
     ),
   );
-  for (const bout of bouts) await forgetLesson(tx, bout);
+  for (const each of outside) await forgetLesson(tx, each);
 }
 
 /** Forget a lesson, unless something of it has not been sent or was refused. */

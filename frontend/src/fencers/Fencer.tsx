@@ -20,6 +20,7 @@ import { EditLink } from "./EditLink";
 import { Elsewhere } from "./Elsewhere";
 import { Heat } from "./Heat";
 import { LessonsOf } from "./LessonsOf";
+import { Partners } from "./Partners";
 import { ApartPicture, ComfortCard, HeatPicture, PacePicture, ReachPicture } from "./Pictures";
 import "./fencers.css";
 
@@ -58,6 +59,7 @@ export function FencerPage({ id }: { id: string }) {
         ))}
       </div>
       <Bouts fencer={id} rows={reply.data?.bouts} />
+      <Partners fencer={id} rows={reply.data?.partners} />
       <Goals fencer={id} />
       {coaches ? <Chance fencer={id} /> : null}
       {reply.data ? <ComfortCard story={reply.data} /> : null}

@@ -28,6 +28,15 @@ export interface Counts {
   conceded: number;
 }
 
+/** A partner's card: its rung, what it asked for (a answer, d leave), what was ticked (1, 0, -). */
+export interface Ticked {
+  chart: string;
+  place: number;
+  card: string;
+  cues: string;
+  ticks: string;
+}
+
 export type Payload =
   | { type: "lesson_opened"; fencer: string; day: string }
   | {
@@ -58,7 +67,10 @@ export type Payload =
   | { type: "lesson_closed" }
   /** A bout, outside lessons; the first event of one gives it its id, a correction names that. */
   | ({ type: "bout_watched"; fencer: string; day: string; drill: string } & Counts)
-  | { type: "bout_voided" };
+  | { type: "bout_voided" }
+  /** A set another fencer gave by a card, outside lessons; the first event gives it its id. */
+  | ({ type: "partner_marked"; fencer: string; day: string; drill: string } & Ticked)
+  | { type: "partner_voided" };
 
 export type LessonEvent = Envelope & Payload;
 export type EventOf<T extends Payload["type"]> = Envelope & Extract<Payload, { type: T }>;

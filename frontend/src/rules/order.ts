@@ -62,7 +62,7 @@ export function uniformsOf(set: string, index: number): [number, number, number]
 }
 
 /** 32-bit FNV-1a of a text's UTF-16 units. */
-function digest(text: string): number {
+export function digest(text: string): number {
   let hash = 0x811c9dc5;
   for (let at = 0; at < text.length; at += 1) {
     hash = Math.imul(hash ^ text.charCodeAt(at), 0x01000193);

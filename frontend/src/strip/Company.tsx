@@ -1,6 +1,5 @@
 /** Invite company: a second fencer in turn, or a second person who marks along. */
 import { useEffect, useState } from "preact/hooks";
-import { encode } from "uqr";
 import { reloadLessons, thePhone } from "../app/phone";
 import { _ } from "../language/i18n";
 import { serialiseAddress } from "../lesson/address";
@@ -8,6 +7,7 @@ import { cueNumber } from "../lesson/cueNumber";
 import { live } from "../lesson/live";
 import { tellUnmarked } from "../lesson/unmarked";
 import { Sheet } from "../ui/Sheet";
+import { Scan } from "../ui/scan/Scan";
 import { SecondFencer } from "./SecondFencer";
 import "./company.css";
 
@@ -50,23 +50,10 @@ function Picture({ onClose }: { onClose: () => void }) {
   const { id: lesson, fencer, coach, day, drill } = row;
   const shown = { lesson, fencer, coach, day, drill, number: cueNumber() };
   const address = `${location.origin}/watch/${serialiseAddress(shown)}`;
-  const { data, size } = encode(address, { border: 4, ecc: "M" });
-  const d = data.flatMap((line, y) => line.flatMap((on, x) => (on ? [`M${x} ${y}h1v1h-1z`] : [])));
   return (
     <Sheet title={_("Let someone watch and mark along")} onClose={onClose}>
       <p>{_("Point the second phone's camera here. It works without a network.")}</p>
-      <svg
-        class="picture"
-        viewBox={`0 0 ${size} ${size}`}
-        role="img"
-        aria-label={_("The lesson's address as a picture")}
-        shape-rendering="crispEdges"
-        data-testid="picture"
-        data-address={address}
-      >
-        <rect width={size} height={size} fill="#fff" />
-        <path d={d.join("")} fill="#000" />
-      </svg>
+      <Scan address={address} label={_("The lesson's address as a picture")} />
       <p>
         {_("The number of the cue stands on your screen from now on: call it out now and then.")}
       </p>

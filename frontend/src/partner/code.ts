@@ -1,0 +1,71 @@
+/**
+ * The code on a partner's card: whose it is, which drill and rung, and the seed of its order, in 13
+ * letters and digits (Crockford's base 32). Fencer and chart stand in it as 16 bits of a digest:
+ * the paper says nothing to who is not in the club, and a phone needs no network to read it.
+ */
+import { digest } from "../rules/order";
+
+export interface Coded {
+  /** Id of the fencer who answers. */
+  fencer: string;
+  /** Id of the chart of the drill's rungs. */
+  chart: string;
+  place: number;
+  /** 16 bits. */
+  seed: number;
+}
+
+const LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+const LENGTH = 13;
+/** Letters that a hand writes or a voice says for another. */
+const MEANT: Record<string, string> = { O: "0", I: "1", L: "1" };
+
+const short = (id: string): number => digest(id) & 0xffff;
+const check = ({ fencer, chart, place, seed }: Coded): number =>
+  digest(`${fencer} ${chart} ${place} ${seed}`) & 0xff;
+
+export function write(card: Coded): string {
+  let bits = 0n;
+  for (const [value, wide] of [
+    [short(card.fencer), 16n],
+    [short(card.chart), 16n],
+    [card.place, 8n],
+    [card.seed, 16n],
+    [check(card), 8n],
+  ] as [number, bigint][]) {
+    bits = (bits << wide) | BigInt(value);
+  }
+  const letters = Array.from({ length: LENGTH }, (_, at) =>
+    LETTERS.charAt(Number((bits >> (5n * BigInt(LENGTH - 1 - at))) & 31n)),
+  ).join("");
+  return `${letters.slice(0, 5)}-${letters.slice(5, 10)}-${letters.slice(10)}`;
+}
+
+/** A code as it is written on cards, from what was typed; null for what can be none. */
+export function tidy(typed: string): string | null {
+  const letters = [...typed.toUpperCase()]
+    .map((letter) => MEANT[letter] ?? letter)
+    .filter((letter) => LETTERS.includes(letter))
+    .join("");
+  if (letters.length !== LENGTH) return null;
+  return `${letters.slice(0, 5)}-${letters.slice(5, 10)}-${letters.slice(10)}`;
+}
+
+/** Every card the code can stand for among these fencers and charts: one, or none. */
+export function read(code: string, fencers: string[], charts: string[]): Coded[] {
+  let bits = 0n;
+  for (const letter of code.replaceAll("-", "")) {
+    bits = (bits << 5n) | BigInt(LETTERS.indexOf(letter));
+  }
+  const part = (from: bigint, wide: bigint) => Number((bits >> from) & ((1n << wide) - 1n));
+  const [whose, which, place] = [part(48n, 16n), part(32n, 16n), part(24n, 8n)];
+  const [seed, checked] = [part(8n, 16n), part(0n, 8n)];
+  return fencers
+    .filter((fencer) => short(fencer) === whose)
+    .flatMap((fencer) =>
+      charts
+        .filter((chart) => short(chart) === which)
+        .map((chart) => ({ fencer, chart, place, seed })),
+    )
+    .filter((card) => check(card) === checked);
+}
