@@ -163,6 +163,7 @@ def test_no_screen_breaks_a_rule_of_axe(salle, season):
     expect(page.get_by_test_id("draw-outlook")).to_contain_text("orders")
     page.get_by_test_id("draw").click()
     page.get_by_test_id("draw-yes").click()
+    page.get_by_test_id("to-order").locator("summary").click()
     expect(page.get_by_test_id("draw-next")).to_be_visible()
     look("a plan by chance")
     look_at_goals(page, look)

@@ -16,6 +16,7 @@ from cueladder.store.fencers.draws import bout_days, drawable, drawn
 from cueladder.store.log.seed import import_events
 from tests.browser.evening import offline, online
 from tests.browser.strip import all_sent
+from tests.browser.test_access import Inspector
 from tests.browser.test_bout import keep, tap
 from tests.store.club import CHEAP
 
@@ -53,6 +54,10 @@ def test_a_coach_draws_a_plan_reads_what_is_next_and_may_withdraw_it(salle):
     page.get_by_test_id("draw-days").fill("9")
     page.get_by_test_id("draw").click()
     page.get_by_test_id("draw-yes").click()
+    # who watches the bouts opens this page, too
+    expect(page.get_by_test_id("to-order")).to_be_visible()
+    expect(page.get_by_test_id("draw-next")).to_have_count(0)
+    page.get_by_test_id("to-order").locator("summary").click()
     expect(page.get_by_test_id("draw-next")).to_contain_text("To begin next: ")
     expect(page.get_by_test_id("draw-did")).to_contain_text("Too early to say")
     order = page.get_by_test_id("drawn-order").locator("li")
@@ -61,6 +66,7 @@ def test_a_coach_draws_a_plan_reads_what_is_next_and_may_withdraw_it(salle):
     # in the hall without a network it is still there
     offline(page, salle)
     page.reload()
+    page.get_by_test_id("to-order").locator("summary").click()
     expect(page.get_by_test_id("draw-next")).to_contain_text("To begin next: ")
     assert order.all_inner_texts() == said
     online(page, salle)
@@ -72,14 +78,14 @@ def test_a_coach_draws_a_plan_reads_what_is_next_and_may_withdraw_it(salle):
     assert order.all_inner_texts() == said
 
 
-def plant(folder, last):
-    """A plan that ends on a day, kept to in lessons, its bouts watched but for the last day's.
+def plant(folder, last, nickname="Vera", until=-1):
+    """A plan that ends on a day, kept to in lessons, its bouts watched ``until`` the last but one.
 
     Returns the fencer, and the drills in the drawn order.
     """
     app = create_app({"DATA": folder, **CHEAP})
     with app.app_context():
-        fencer = db.session.scalars(select(Fencer).where(Fencer.nickname == "Vera")).one()
+        fencer = db.session.scalars(select(Fencer).where(Fencer.nickname == nickname)).one()
         head = db.session.scalars(select(Coach).where(Coach.role == "head")).one()
         club = db.session.get_one(Club, fencer.club_id)
         fresh = drawable(db.session(), fencer, last)
@@ -90,7 +96,7 @@ def plant(folder, last):
         begins = dict(zip(one.drills, one.begins, strict=True))
         with writing() as session:
             session.add(one)
-        import_events(club, list(_history(fencer.id, head.id, begins, days[:-1], charts)))
+        import_events(club, list(_history(fencer.id, head.id, begins, days[:until], charts)))
         found = fencer.id, list(begins)
         db.session.remove()
         db.engine.dispose()
@@ -146,3 +152,19 @@ def test_the_last_bout_is_watched_without_a_network_and_sent_it_brings_the_sente
     expect(page.get_by_test_id("draw-p")).to_contain_text("p = 0.042, exact over all orders")
     expect(page.get_by_test_id("drawn-order").locator("li").first).to_contain_text("begun on")
     expect(page.get_by_test_id("draw-next")).to_have_count(0)
+
+
+def test_plans_of_several_fencers_are_told_together_once_their_half_year_is_over(salle):
+    today = date.today()
+    half = date(today.year, 7, 1) if today.month > 6 else date(today.year, 1, 1)
+    for nickname in ("Vera", "Anouk"):
+        plant(salle.server.folder, half - timedelta(days=3), nickname, None)
+    page = salle.open("/club")
+    card = page.get_by_test_id("together")
+    expect(card).to_contain_text("2 plans by chance that end by")
+    expect(card).to_contain_text("The lessons show in bouts: of 576 orders")
+    card.get_by_text("Exact figures").click()
+    expect(card).to_contain_text("1 of 576 reach the fit of the drawn one")
+    inspector = Inspector(page)
+    inspector.look("plans together")
+    assert inspector.found == []

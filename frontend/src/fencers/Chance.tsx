@@ -69,21 +69,19 @@ function Plan({ of, path, changed }: PlanProps) {
           })}
         </p>
       )}
-      {of.next === null ? null : (
-        <p data-testid="draw-next">
-          <b>{of.next}</b>
-        </p>
-      )}
       {of.did === null ? null : <p data-testid="draw-did">{of.did.words}</p>}
-      <ol class="rows" data-testid="drawn-order">
-        {of.drills.map((one, at) => (
-          <li key={one.drill.id}>
-            <span>
-              {at + 1}. {one.drill.name} <small>{turnWords(one)}</small>
-            </span>
-          </li>
-        ))}
-      </ol>
+      {of.over || of.withdrawn !== null ? (
+        <Order of={of} />
+      ) : (
+        // who watches the bouts opens this page, too
+        <Disclosure
+          class="exact"
+          data-testid="to-order"
+          summary={_("The drawn order: for who gives the lessons, not for who watches the bouts")}
+        >
+          {() => <Order of={of} />}
+        </Disclosure>
+      )}
       <Figures of={of} title={title} />
       {of.over || of.withdrawn !== null ? null : (
         <div class="actions">
@@ -104,6 +102,25 @@ function Plan({ of, path, changed }: PlanProps) {
     </div>
   );
 }
+
+const Order = ({ of }: { of: Draw }) => (
+  <>
+    {of.next === null ? null : (
+      <p data-testid="draw-next">
+        <b>{of.next}</b>
+      </p>
+    )}
+    <ol class="rows" data-testid="drawn-order">
+      {of.drills.map((one, at) => (
+        <li key={one.drill.id}>
+          <span>
+            {at + 1}. {one.drill.name} <small>{turnWords(one)}</small>
+          </span>
+        </li>
+      ))}
+    </ol>
+  </>
+);
 
 /** When its turn is, and when it was really begun. */
 function turnWords({ begins, begun }: Drawn): string {
