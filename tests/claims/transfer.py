@@ -9,7 +9,7 @@ from scipy.special import expit, logit
 
 from cueladder.evidence.by_chance import Watched, plan
 from cueladder.evidence.claims.by_chance import did
-from cueladder.evidence.claims.day import changed_since, first_cue
+from cueladder.evidence.claims.day import first_cue
 from cueladder.evidence.claims.stranger import ASKED, stranger
 from cueladder.evidence.strangers import FIRST, Seen, Setting
 
@@ -115,22 +115,6 @@ def first_season(first: float, rest: float, given: int, ends: bool = False) -> S
     return season
 
 
-def since_season(claim: str, before: float, after: float, lengths: tuple[int, int]) -> Season:
-    """As many lessons before as after, of about so many cues each, startled at first; looked at
-    after each lesson that follows."""
-
-    def season(rng: Rng, at: list[int]) -> list[bool | None]:
-        half = at[-1] // 2
-        some = [rng.integers(max(2, n - 4), n + 5, half) for n in lengths]
-        was = _lessons(rng, before - 0.3, before, some[0], 0.4)
-        now = _lessons(rng, after - 0.3, after, some[1], 0.4)
-        return [
-            changed_since("2026-05-03", was, now[:k])[0].claim == claim for k in range(1, half + 1)
-        ]
-
-    return season
-
-
 PLAN = {"by": "bout days", "seasons": 400}
 BY_DAYS = (12, 20, 30)
 FEW = {"by": "lessons", "seasons": 200}
@@ -182,14 +166,4 @@ TRIES = [
         first_season(0.4, 0.9, 3, True), BY_LESSONS, **FEW),
     Try("day.first", "the first right .6, the rest .9, sets of 25", "true",
         first_season(0.6, 0.9, 25), BY_LESSONS, told_only=True, **FEW),
-    Try("day.better", "no change, lessons of 10, then of 40 cues", "false",
-        since_season("day.better", 0.8, 0.8, (10, 40)), (12, 20, 40), **FEW),
-    Try("day.worse", "no change, lessons of 40, then of 10 cues", "false",
-        since_season("day.worse", 0.8, 0.8, (40, 10)), (12, 20, 40), **FEW),
-    Try("day.better", "no change, lessons of 25 cues", "false",
-        since_season("day.better", 0.8, 0.8, (25, 25)), (12, 20, 40), **FEW),
-    Try("day.better", "right .6, then .85", "true",
-        since_season("day.better", 0.6, 0.85, (25, 25)), (12, 20, 40), **FEW),
-    Try("day.worse", "right .85, then .6", "true",
-        since_season("day.worse", 0.85, 0.6, (25, 25)), (12, 20, 40), **FEW),
 ]  # fmt: skip
