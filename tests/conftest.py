@@ -29,7 +29,7 @@ from tests.store.club import CHEAP, Club
 # pytest's own clock, by which it tells the slowest tests
 freezegun.configure(extend_ignore_list=["_pytest.timing"])
 # Timings are never tested: a slow machine must not fail a property.
-settings.register_profile("house", deadline=None, max_examples=34 * TIMES)
+settings.register_profile("house", deadline=None, max_examples=34 * TIMES, derandomize=TIMES == 1)
 settings.load_profile("house")
 
 # What is erased waits for every transaction on the server, and other tests use the same one.

@@ -7,7 +7,7 @@ from typing import Any
 
 from hypothesis import settings
 
-# few in `make test`, where each run draws others; many in `make agree`
+# few in `make test`, the same in each run; many in `make agree`, where each run draws others
 TIMES = int(os.environ.get("CUELADDER_EXAMPLES", "1"))
 
 

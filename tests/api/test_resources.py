@@ -87,8 +87,8 @@ def test_an_export_holds_everything_on_a_fencer_and_no_secret(club):
     sizes = {name: len(rows) for name, rows in told.items() if isinstance(rows, list)}
     assert sizes == {
         "lessons": 1, "held_lessons": 0, "events": 4, "lesson_drills": 1, "standings": 1,
-        "bookings": 0, "bouts": 0, "draws": 0, "goals": 0, "competitions": 0, "practice": 0,
-        "links": 1, "changes": 1, "audit": 3,
+        "bookings": 0, "bouts": 0, "partner_sets": 0, "draws": 0, "goals": 0,
+        "competitions": 0, "practice": 0, "links": 1, "changes": 1, "audit": 3,
     }  # fmt: skip
     assert told["fencer"]["nickname"] == "Mila"
     assert "token_hash" not in str(told)

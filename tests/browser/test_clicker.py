@@ -209,13 +209,16 @@ def test_a_key_is_given_other_work_by_pressing_it_and_never_does_two_things(sall
 
 
 def test_asking_for_a_key_ends_by_itself_when_none_is_pressed(salle):
-    page = salle.open()
+    page = salle.phone.start_blank()
+    page.clock.install()
+    page.goto(salle.phone.url)
     open_lesson(page, READ_DRILL, number=1)
     page.get_by_test_id("more").click()
     page.get_by_test_id("more-keys").click()
     ask = page.get_by_test_id("press-wait")
     ask.click()
     expect(ask).to_have_text("Press it now …")
+    page.clock.fast_forward(60_000)
     expect(page.get_by_test_id("keys-told")).to_contain_text("Nothing was pressed")
     expect(ask).to_have_text("Press a key")
 

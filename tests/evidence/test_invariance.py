@@ -2,7 +2,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.stats import fisher_exact
 from statsmodels.stats.contingency_tables import StratifiedTable
@@ -127,7 +127,9 @@ def test_how_far_lessons_differ_agrees_with_statsmodels(seed: int) -> None:
     rows = [row for row in random_lessons(seed, 8) if 0 < row[0] < row[1] and 0 < row[2] < row[3]]
     if len(rows) < 2:
         return
-    theirs = StratifiedTable(as_tables(rows)).test_equal_odds()
+    table = StratifiedTable(as_tables(rows))
+    assume(abs(table.oddsratio_pooled - 1) > 1e-9)  # there statsmodels divides nought by nought
+    theirs = table.test_equal_odds()
     assert across_lessons(rows).uneven_p == pytest.approx(theirs.pvalue)
 
 
