@@ -133,3 +133,10 @@ def test_a_mark_of_the_other_kind_of_cue_moves_nothing_and_says_why(salle):
         page.get_by_test_id(f"mark-{kind}").click()
         expect(page.get_by_test_id("refusal")).to_have_count(0)
         page_until(page, lambda: len(found(page)) == len(before) + 1)  # noqa: B023
+
+
+def test_one_tap_from_the_cue_says_what_a_cue_is_worth(salle):
+    page = salle.open()
+    open_lesson(page, READ_DRILL, number=1)
+    page.get_by_test_id("cue-open").click()
+    expect(page.get_by_test_id("rule-here")).to_contain_text("a slip costs")

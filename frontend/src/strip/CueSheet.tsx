@@ -76,6 +76,10 @@ export function CueSheet({ now: { chart, walk, told }, drill, onRung, onClose }:
           </dl>
         </section>
       )}
+      <section data-testid="rule-here">
+        <h3>{_("When it climbs, when it steps back")}</h3>
+        <p>{drill.rule}</p>
+      </section>
       <section data-testid="care-here">
         <h3>{_("Care")}</h3>
         <p>{drill.safety}</p>
