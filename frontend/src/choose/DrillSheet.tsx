@@ -6,6 +6,7 @@ import { club, drillOf, fencerOf } from "../app/state";
 import { KINDS } from "../app/vocabulary";
 import type { Drill } from "../device/types";
 import { _ } from "../language/i18n";
+import { stopped } from "../lesson/intensity";
 import { folded } from "../lesson/live";
 import type { Standing } from "../rules/chart";
 import { Sheet } from "../ui/Sheet";
@@ -69,6 +70,9 @@ export function DrillSheet({ fencer, current, onChoose, onClose }: Props) {
           ) : null}
           {drill.name}
           <small>{part.role === ADDED ? KINDS[drill.kind] : partWords(part)}</small>
+          {stopped.value && drill.kind === "desensitization" ? (
+            <small data-testid="stopped-today">{_("Stop was called: not today")}</small>
+          ) : null}
           {first[0] === drill && known.length === 0 ? <small>{drill.action}</small> : null}
         </span>
         <Stand standing={standings?.get(drill.id)} />
