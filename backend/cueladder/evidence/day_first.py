@@ -15,6 +15,7 @@ from cueladder.evidence.invariance import HeatEffect, across_lessons
 Day = Sequence[bool]
 """The answers of one day in the order of its cues, right or not."""
 
+
 def whole_sets(days: Sequence[Day], given: int) -> list[Day]:
     """The first cues of each day that were given whatever was answered; shorter days left out.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from cueladder.rules import Mark, Walk, enter, rest, step
 from cueladder.rules.entry import finished
@@ -77,7 +77,7 @@ class Outlook:
         reached, cues = 1.0, 0.0
         ends: list[tuple[float, Spot | None]] = []
         while walk.check is not None:
-            stage = check_forecast(chart.check, skills(self.standing, walk.place), walk.check[1])
+            stage = _check_forecast(chart.check, skills(self.standing, walk.place), walk.check[1])
             cues += reached * stage.cues
             ends.append((reached * stage.back, _spot(step(chart, walk, given, slip))))
             reached *= stage.climb
@@ -109,7 +109,7 @@ class Outlook:
         cap = cap if most is None else min(cap, most)
         key = (spot, cap)
         if key not in self._counts:
-            self._counts[key] = forecast(
+            self._counts[key] = _forecast(
                 self.standing.chart.table, skills(self.standing, place), states, cap
             )
         return self._counts[key]
@@ -144,6 +144,11 @@ class Outlook:
 
     def _at(self, place: int, state: int) -> Spot:
         return (place, (state,) * len(self.standing.chart.counters), 0)
+
+
+# A coach's phone asks for the same plans again and again in an evening.
+_forecast = lru_cache(maxsize=4096)(forecast)
+_check_forecast = lru_cache(maxsize=1024)(check_forecast)
 
 
 def _spot(walk: Walk) -> Spot | None:
