@@ -11,6 +11,7 @@ from cueladder.store.log.charts import chart_of
 from cueladder.store.replay.partner_sets import CLEAN, sets_of
 from tests.api.test_settings import DAY, climbed, taught, where
 from tests.store.club import Club, statuses
+from tests.store.test_goals import give_goal
 
 CARD = "7ZK3M-0Q9RT-4XC"
 
@@ -112,7 +113,7 @@ def test_it_moves_no_rung_and_is_no_lesson(club):
     assert db.session.scalars(select(Standing.walk)).all() == before
 
 
-def test_a_whole_card_all_right_is_one_more_setting_once_the_rung_has_held(club):
+def test_a_whole_card_all_right_is_told_beside_the_settings_once_the_rung_has_held(club):
     club.add_coach("Rike", "coach")
     ready = climbed(club, {})
     top = len(chart_of(club.chart).places) - 1
@@ -120,27 +121,30 @@ def test_a_whole_card_all_right_is_one_more_setting_once_the_rung_has_held(club)
     club.browser.push(early)
     assert where(club) is None, "a partner makes nothing secure"
     taught(club, 7, {})
-    assert where(club)["settings"] == 1, "what was before the first hold is no setting"
+    assert where(club)["claim"] == "where.one_coach", "what was before the first hold says nothing"
     club.browser.push(
-        by_partner(club.phone(), day="2026-03-12", place=top, card="B", ticks="1" * 9 + "0")
+        by_partner(club.phone(), day="2026-03-12", place=top, card="B", ticks="1" * 9 + "0"),
+        by_partner(club.phone(), day="2026-03-13", place=0, card="C"),
     )
-    assert where(club)["settings"] == 1, "one slip in it"
-    club.browser.push(by_partner(club.phone(), day="2026-03-13", place=0, card="C"))
-    assert where(club)["settings"] == 1, "a plainer cue than the one that is secure"
+    assert where(club)["claim"] == "where.one_coach", "one slip in it; and a plainer cue"
+    alone = where(club)["words"]
     club.browser.push(by_partner(club.phone(), day="2026-03-13", place=top, card="D"))
     told = where(club)
-    assert (told["claim"], told["settings"]) == ("where.several", 2)
-    assert told["words"].endswith("; and with a partner, by the partner's own ticks.")
-    assert told["unnamed"] == "It held in 2 different settings."
+    too = " It held with a partner, too, by the partner's own ticks."
+    assert (told["claim"], told["settings"]) == ("where.partner", 1)
+    assert told["words"] == alone + too
+    assert told["unnamed"] == "So far it held with one coach." + too
 
 
-def test_two_partners_are_one_setting_as_nobody_keeps_who_they_were(club):
+def test_a_partners_card_reaches_no_goal(club):
+    club.add_coach("Rike", "coach")
     climbed(club, {})
     taught(club, 7, {})
     top = len(chart_of(club.chart).places) - 1
-    for card in ("B", "C"):
-        club.browser.push(by_partner(club.phone(), day="2026-03-13", place=top, card=card))
-    assert where(club)["settings"] == 2
+    club.browser.push(by_partner(club.phone(), day="2026-03-13", place=top))
+    give_goal(club)
+    (goal,) = club.browser.get(f"/api/fencers/{club.fencer}/goals").get_json()["goals"]
+    assert (goal["settings"], goal["reached"]) == (1, False)
 
 
 @pytest.mark.parametrize(

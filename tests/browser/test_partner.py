@@ -96,6 +96,12 @@ def test_a_set_is_corrected_and_taken_back(salle):
     tick(page, "-0")
     expect(page.get_by_test_id("tick-counts")).to_contain_text("Correct: 0 of 1")
     page.get_by_test_id("keep-set-by-partner").click()
+    expect(page.get_by_test_id("kept-set")).to_be_visible()
+    # its letters once more: it is corrected, not entered a second time
+    open_card(page, letters)
+    expect(page.get_by_test_id("entered-before")).to_be_visible()
+    expect(page.get_by_test_id("tick-2")).to_have_attribute("data-tick", "0")
+    page.get_by_test_id("drop-card").click()
     page.get_by_role("button", name="Correct it").click()
     expect(page.get_by_test_id("tick-2")).to_have_attribute("data-tick", "0")
     tick(page, "11")
@@ -132,10 +138,13 @@ def test_what_startles_is_on_no_card_and_the_heat_of_a_mixed_drill_stays_mildest
     assert {kinds[drill] for drill in listed} == {"sensitization", "discrimination"}
     mixed = next(drill for drill in listed if kinds[drill] == "discrimination")
     pick.select_option(mixed)
-    given = page.get_by_test_id("card-sheet").locator("tbody tr td:nth-child(2)")
+    given = page.get_by_test_id("card-sheet").locator("tbody tr td:nth-child(3)")
     expect(given).to_have_count(10)
+    # what the partner gives, in the drill's own words, not what the fencer is to do
     words = given.all_inner_texts()
-    assert set(words) == {"Answer", "Leave"} and 4 <= words.count("Answer") <= 6
+    first, second = set(words)
+    assert 4 <= words.count(first) <= 6 and first not in ("Answer", "Leave")
+    expect(page.get_by_test_id("card-sheet")).to_contain_text("leaves alone: ")
     page.get_by_test_id("enter-card").click()
     expect(page.get_by_test_id("tick-10")).to_contain_text(words[9])
 

@@ -64,7 +64,7 @@ def test_it_tells_what_is_secure_and_where_kept_in_bouts_heat_and_marked_by_two(
     assert "it held with Ansgar of Halle Nord Fencing Circle" in told
     for _, slug in zip(some, season.SLUGS, strict=False):
         assert slug not in told
-    assert "re-checks held on a later day. Over many such:" in told
+    assert "re-checks held on a later day. In the long run:" in told
     assert "in bouts 8 of 12 (" in told
     assert "cues were intense: loud, or above the mildest rung of their drill." in told
     assert "No lesson was marked by a second person." in told
@@ -94,6 +94,9 @@ def test_a_second_persons_lesson_counts_once(club):
     seconds = club.phone(other)
     seconds.lesson = phone.lesson
     club.sign_in("Rike").push(*(seconds.cue(number=n) for n in (1, 2)))
+    another = club.phone()
+    club.browser.push(another.open("2026-11-21"), another.cue())
+    # opened and left again, which is no lesson
     club.browser.push(club.phone().open("2026-11-21"))
     assert "A second person marked, too, in 1 of 2 lessons." in text(club)
 

@@ -42,7 +42,10 @@ def workload(
     found: dict[tuple[str, str], dict[str, Any]] = defaultdict(
         lambda: {"lessons": 0, "cues": 0, "minutes": None, "timed": 0}
     )
-    for lesson in lessons:
+    taught = list(taught)
+    # none that was opened by mistake and left again
+    worked = {each.lesson for each in taught}
+    for lesson in (each for each in lessons if each.id in worked):
         row = found[week_of(lesson.day), lesson.coach_id]
         row["lessons"] += 1
         minutes = _minutes(lesson.opened_at, ends.get(lesson.id))

@@ -64,7 +64,7 @@ function Making({ fencer, stands }: MakingProps) {
       <div class="unprinted">
         <p>
           {_(
-            "Two fencers can give each other a set without you: one gives the ten cues on the card, the other answers, and the partner ticks. Then they change over with a card of their own.",
+            "Two fencers can give each other a set without you: one gives the ten cues on the card, the other answers, and the partner ticks. Show them once how the cue is given. Then they change over, with a card made on the other fencer's page.",
           )}
         </p>
         <label class="field">
@@ -132,7 +132,7 @@ function Making({ fencer, stands }: MakingProps) {
 /** What a partner's ticks are worth. */
 export const TRUST = (): string =>
   _(
-    "A partner sees less than a coach: in one study children's marks agreed with an expert's 92 times in 100 at best. So these ticks move no rung. A whole card ticked right, after the rung has held with a coach, counts as one more setting in which it held. Who the partner was is not kept.",
+    "A partner sees less than a coach: in one study children's marks agreed with an expert's 92 times in 100 at best. So these ticks move no rung and reach no goal. A whole card ticked correct, once the rung has held with a coach, is told beside that. Who the partner was is not kept.",
   );
 
 /** Drills of the fencer's weapon that fencers may give each other, those worked last first. */

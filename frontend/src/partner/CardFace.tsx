@@ -19,6 +19,10 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
   const rung = chart.places[place]?.read ?? 0;
   const grades = Object.values(chart.ladders.read?.rungs[rung]?.grades ?? {});
   const both = chart.order !== null;
+  const gives = {
+    attack: cues?.answer ?? GIVEN_NAMES.attack,
+    decoy: cues?.leave ?? GIVEN_NAMES.decoy,
+  };
   return (
     <section class="card-sheet" data-testid="card-sheet" aria-label={_("The card")}>
       <div class="code">
@@ -29,25 +33,33 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
         <code data-testid="card-code">{code}</code>
       </div>
       <h2>{drill.name}</h2>
-      <p>{_("%(name)s answers. The partner gives and ticks.", { name: fencer.nickname })}</p>
+      <p>
+        {_("%(name)s answers. The partner gives and ticks.", { name: fencer.nickname })}{" "}
+        {_("Day: ____")}
+      </p>
       <h3>{_("How to give it")}</h3>
       <p>{drill.how}</p>
       <p>
         <b>{grades.join(" · ")}</b>
       </p>
-      {both && cues?.answer && cues.leave ? (
-        <p>
-          {_("Answer: %(answer)s. Leave: %(leave)s.", { answer: cues.answer, leave: cues.leave })}
-        </p>
-      ) : null}
+      <p>
+        {_("Count silently to the number, give the cue, step back, tick.")}{" "}
+        {both
+          ? _("%(name)s answers: %(answer)s. %(name)s leaves alone: %(leave)s.", {
+              name: fencer.nickname,
+              answer: gives.attack,
+              leave: gives.decoy,
+            })
+          : null}
+      </p>
       <table>
         <thead>
           <tr>
             <th scope="col">
               <span class="unseen">{_("Cue")}</span>
             </th>
-            {both ? <th scope="col">{_("Give one to …")}</th> : null}
-            <th scope="col">{_("First count to")}</th>
+            <th scope="col">{_("Count to")}</th>
+            {both ? <th scope="col">{_("Then give")}</th> : null}
             <th scope="col">{_("Correct")}</th>
             <th scope="col">{_("Not correct")}</th>
           </tr>
@@ -56,8 +68,8 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
           {cuesOf(chart, code).map(({ given, wait }, at) => (
             <tr key={at}>
               <th scope="row">{at + 1}</th>
-              {both ? <td>{GIVEN_NAMES[given]}</td> : null}
               <td>{wait ?? "–"}</td>
+              {both ? <td>{gives[given]}</td> : null}
               <td>
                 <i class="box" aria-hidden="true" />
               </td>
@@ -69,12 +81,8 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
         </tbody>
       </table>
       <p>
-        {both
-          ? _(
-              "Correct: answered what is to be answered, in time and small, or left alone what is to be left.",
-            )
-          : _("Correct: the asked answer, in time and small.")}{" "}
-        {_("Only the partner looks at the card. No word on it before the tenth cue.")}
+        {_("A late answer, or one that is too big, is not correct.")}{" "}
+        {_("Only the partner looks at the card. Talk about the answers after the tenth cue.")}
       </p>
       <ul class="care">
         {drill.document.blades === false ? null : (

@@ -8,7 +8,17 @@ import { PageHead } from "../ui/SyncPill";
 import { rungWords, TRUST, useChart } from "./Card";
 import { type Coded, read, tidy } from "./code";
 import { cuesOf } from "./cues";
-import { begin, change, type Draft, draft, drop, keep, openDraft, type Tick, tick } from "./draft";
+import {
+  beginOrTakeUp,
+  change,
+  type Draft,
+  draft,
+  drop,
+  keep,
+  openDraft,
+  type Tick,
+  tick,
+} from "./draft";
 import { KeptSets } from "./KeptSets";
 import "./partner.css";
 
@@ -67,6 +77,7 @@ function Asking({ code }: { code: string }) {
           </label>
           {failed ? (
             <p role="alert" data-testid="no-card">
+              {wrong ? _("A card has 13 letters and digits.") : null}{" "}
               {_(
                 "No card of this club has these letters. Compare them with the card. If its drill was changed since, or its fencer is no longer here, note the set in the next lesson instead.",
               )}
@@ -100,7 +111,7 @@ function Beginning({ card, code }: { card: Coded; code: string }) {
     if (chart === null || drill === undefined) return;
     const cues = cuesOf(chart, code).map(({ given }) => (given === "attack" ? "a" : "d"));
     const { fencer, place } = card;
-    begin({
+    beginOrTakeUp({
       card: code,
       fencer,
       drill: drill.id,
@@ -118,6 +129,8 @@ function Entering({ now }: { now: Draft }) {
   const right = now.ticks.filter((one) => one === "1").length;
   const given = now.ticks.filter((one) => one !== "-").length;
   const both = now.cues.includes("d") && now.cues.includes("a");
+  const { answer, leave: left } = drill?.document.cues ?? {};
+  const gives = (cue = "a") => (cue === "d" ? (left ?? _("Leave")) : (answer ?? _("Answer")));
   const leave = () => {
     drop().catch(tellUnmarked);
     go("/partner", true);
@@ -130,6 +143,11 @@ function Entering({ now }: { now: Draft }) {
           drill: drill?.name ?? "",
         })}
       </p>
+      {now.of === null ? null : (
+        <p data-testid="entered-before">
+          {_("This card was entered before: you are correcting it.")}
+        </p>
+      )}
       <p class="soft">
         {now.card}
         {chart === null ? null : ` · ${rungWords(chart, now.place)}`}
@@ -138,7 +156,7 @@ function Entering({ now }: { now: Draft }) {
         {now.ticks.map((one, at) => (
           <li key={at} data-testid={`tick-${at + 1}`} data-tick={one}>
             <b>{at + 1}</b>
-            {both ? <span>{now.cues[at] === "d" ? _("Leave") : _("Answer")}</span> : null}
+            {both ? <span>{gives(now.cues[at])}</span> : null}
             <Choice at={at} now={one} as="1" words={_("Correct")} />
             <Choice at={at} now={one} as="0" words={_("Not correct")} />
           </li>

@@ -54,11 +54,13 @@ async function put(next: Draft | null): Promise<void> {
   draft.value = next;
 }
 
-/** Begin to enter a card, or go on with it. */
-export const begin = (card: Begun): Promise<void> =>
+/** Begin to enter a card, or go on with it; one that was entered on this phone is corrected. */
+export const beginOrTakeUp = (card: Begun): Promise<void> =>
   inTurn(async () => {
     const coach = session.value?.coach.id;
     if (coach === undefined || draft.value?.card === card.card) return;
+    const before = (await keptLately(Infinity)).find((one) => one.card === card.card);
+    if (before !== undefined) return put(again(before));
     const ticks = Array.from(card.cues, (): Tick => "-");
     const n = (draft.value?.n ?? 0) + 1;
     const day = localDay(new Date());
@@ -97,14 +99,15 @@ export const keep = (): Promise<void> =>
 
 export type Kept = EventOf<"partner_marked">;
 
-/** Take a kept set up again, to correct it. */
-export const takeUp = (set: Kept): Promise<void> =>
-  inTurn(async () => {
-    const { coach, lesson: of, fencer, drill, chart, place, card, cues, day } = set;
-    const ticks = [...set.ticks] as Tick[];
-    const n = (draft.value?.n ?? 0) + 1;
-    await put({ coach, card, fencer, drill, chart, place, cues, ticks, day, of, n, making: null });
-  });
+/** A kept set as a draft, to correct it. */
+function again(set: Kept): Draft {
+  const { coach, lesson: of, fencer, drill, chart, place, card, cues, day } = set;
+  const ticks = [...set.ticks] as Tick[];
+  const n = (draft.value?.n ?? 0) + 1;
+  return { coach, card, fencer, drill, chart, place, cues, ticks, day, of, n, making: null };
+}
+
+export const takeUp = (set: Kept): Promise<void> => inTurn(() => put(again(set)));
 
 export const takeBack = (set: Kept): Promise<void> =>
   inTurn(async () => {
@@ -118,7 +121,7 @@ const LOOKED = 2_000;
 const LISTED = 6;
 
 /** This coach's last sets entered on this phone, the last first; none that was taken back. */
-export async function keptLately(): Promise<Kept[]> {
+export async function keptLately(most = LISTED): Promise<Kept[]> {
   const coach = session.value?.coach.id;
   const { device } = thePhone().ledger;
   const last = new Map<string, Kept | null>();
@@ -135,5 +138,5 @@ export async function keptLately(): Promise<Kept[]> {
       cursor = await cursor.continue();
     }
   });
-  return [...last.values()].filter((one) => one !== null).slice(0, LISTED);
+  return [...last.values()].filter((one) => one !== null).slice(0, most);
 }

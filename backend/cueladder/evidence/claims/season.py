@@ -13,7 +13,7 @@ from .claim import Claim, Told, told
 
 KEPT = Claim(
     "season.kept", "fencer", "range",
-    says="18 of 22 re-checks held (81 %); over many such: 6 to 10 times in 10",
+    says="18 of 22 re-checks held (81 %); in the long run: 6 to 10 times in 10",
     needs="10 re-checks of rungs that were met, on later days; all drills together",
     promise=0.95,
     true="held .5 to .95 throughout, or from drill to drill by .3 more or less; learning",
@@ -53,7 +53,7 @@ def kept(held: Any, checks: Any) -> tuple[Told, tuple[float, float] | None]:
     if checks < LEAST_TRIALS:
         return told(FEW, joined([counted, say("Too few to say more.")])), None
     low, high = between(held, checks)
-    over_many = say("Over many such: %(range)s.", range=between_in_ten(low, high))
+    over_many = say("In the long run: %(range)s.", range=between_in_ten(low, high))
     return told(KEPT, joined([counted, over_many])), (low, high)
 
 

@@ -26,8 +26,14 @@ ONE_COACH = Claim(
 SEVERAL = Claim(
     "where.several", "fencer", "count",
     says="Secure in two settings: it held with Ilse Brandt, and with Marco Venn at the school gym",
-    needs=NEEDS + "; two settings differ in something that was told of both. A partner's card of "
-    "ten, all ticked right after the rung had held with a coach, is one more",
+    needs=NEEDS + "; two settings differ in something that was told of both",
+)  # fmt: skip
+PARTNER = Claim(
+    "where.partner", "fencer", "count",
+    says="Secure with one coach: it held with Ilse Brandt. It held with a partner, too, by the "
+    "partner's own ticks",
+    needs="as above; and a partner's card of ten, all ticked right, since the rung held with a "
+    "coach. It makes no second setting, and reaches no goal",
 )  # fmt: skip
 HELD = Claim(
     "where.held", "fencer", "count",
@@ -49,7 +55,7 @@ OPEN = Claim(
     says="Whether it goes better with one of the two cannot yet be told",
     needs=DIFFERS.needs,
 )  # fmt: skip
-CLAIMS = (ONE_COACH, SEVERAL, HELD, DIFFERS, OPEN)
+CLAIMS = (ONE_COACH, SEVERAL, PARTNER, HELD, DIFFERS, OPEN)
 
 RUNS = 3
 """Fewest runs of lessons with the other coach (house choice)."""
@@ -59,14 +65,23 @@ BOUND = 3.1
 seasons in which lessons differ, see the table of claims."""
 
 
-def where(settings: Sequence[str], coaches: int, whole: bool) -> Told:
+def where(settings: Sequence[str], coaches: int, whole: bool, partner: bool = False) -> Told:
     """In which settings the rung last secured has held.
 
     Args:
         settings: each in words ("with Ilse Brandt, Main hall"), all different for sure.
         coaches: how many coaches gave the cues in them.
         whole: whether no re-check is left out, so that "one" may be said.
+        partner: whether it held with a partner, too.
     """
+    alone = _with_coaches(settings, coaches, whole)
+    if not partner:
+        return alone
+    too = say("It held with a partner, too, by the partner's own ticks.")
+    return told(PARTNER, joined([alone.words, too]))
+
+
+def _with_coaches(settings: Sequence[str], coaches: int, whole: bool) -> Told:
     if len(settings) > 1:
         words = say_n(
             "Secure in %(n)s setting: it held %(settings)s.",
@@ -81,11 +96,19 @@ def where(settings: Sequence[str], coaches: int, whole: bool) -> Told:
     return told(HELD, say("It held on a later day %(setting)s.", setting=settings[0]))
 
 
-def where_unnamed(settings: int, coaches: int, whole: bool) -> Told:
+def where_unnamed(settings: int, coaches: int, whole: bool, partner: bool = False) -> Told:
     """The same without names of people or places, for a page that a link opens.
 
     Args: as for `where`, with the number of settings.
     """
+    alone = _unnamed(settings, coaches, whole)
+    if not partner:
+        return alone
+    too = say("It held with a partner, too, by the partner's own ticks.")
+    return told(PARTNER, joined([alone.words, too]))
+
+
+def _unnamed(settings: int, coaches: int, whole: bool) -> Told:
     if settings > 1:
         words = say_n("It held in %(n)s setting.", "It held in %(n)s different settings.", settings)
         return told(SEVERAL, words)

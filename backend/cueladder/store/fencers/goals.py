@@ -8,7 +8,7 @@ from sqlalchemy import select
 
 from ...rules.said import say, say_day
 from ..db.engine import db, now, writing
-from ..db.models import Competition, Drill, DrillVersion, Fencer, Goal, Lesson
+from ..db.models import Competition, Drill, DrillVersion, Fencer, Goal, LessonDrill
 from ..log.audit import note
 from ..log.counter import hold_club
 from ..log.fields import is_id
@@ -103,12 +103,16 @@ def drills_for(fencer: Fencer) -> list[tuple[str, dict[str, object]]]:
 
 
 def lesson_days(club_id: int, fencer_id: str) -> list[date]:
-    """The last days on which the fencer had a lesson, newest first."""
+    """The last days on which the fencer worked in a lesson, newest first."""
     rows = db.session.scalars(
-        select(Lesson.day)
-        .where(Lesson.club_id == club_id, Lesson.fencer_id == fencer_id, Lesson.day <= latest())
+        select(LessonDrill.day)
+        .where(
+            LessonDrill.club_id == club_id,
+            LessonDrill.fencer_id == fencer_id,
+            LessonDrill.day <= latest(),
+        )
         .distinct()
-        .order_by(Lesson.day.desc())
+        .order_by(LessonDrill.day.desc())
         .limit(DAYS)
     )
     return [date.fromisoformat(day) for day in rows]

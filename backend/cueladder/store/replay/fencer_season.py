@@ -12,7 +12,10 @@ from .season import events_of, first_charts, walk_of
 
 
 def lessons_since(club_id: int, fencer_id: str, since: str) -> list[Lesson]:
-    """The fencer's lessons from a day on, oldest first."""
+    """The fencer's lessons from a day on, oldest first; none that was opened and left again."""
+    worked = select(LessonDrill.drill_id).where(
+        LessonDrill.club_id == Lesson.club_id, LessonDrill.lesson_id == Lesson.id
+    )
     return list(
         db.session.scalars(
             select(Lesson)
@@ -21,6 +24,7 @@ def lessons_since(club_id: int, fencer_id: str, since: str) -> list[Lesson]:
                 Lesson.fencer_id == fencer_id,
                 Lesson.day >= since,
                 Lesson.day <= latest(),
+                worked.exists(),
             )
             .order_by(Lesson.day, Lesson.opened_at, Lesson.id)
         )

@@ -68,18 +68,22 @@ def sets_of(club_id: int, fencer_id: str) -> list[Given]:
 
 
 def held_with_partner(
-    sets: Iterable[Given], drill_id: str, chart: Chart, until: str
-) -> list[tuple[int, str]]:
-    """(place on the chart, day) of each set in which a rung held, oldest first."""
-    return sorted(
-        (
-            (place, each.day)
-            for each in sets
-            if each.drill == drill_id and each.clean and each.day <= until
-            for place in [same_words(chart_of(each.chart), chart)[each.place][0]]
-            if place >= 0
-        ),
-        key=lambda held: held[1],
+    club_id: int, fencer_id: str, drill_id: str, chart: Chart, place: int, since: str
+) -> bool:
+    """Whether a rung held in a partner's set, on a day or later.
+
+    Args:
+        club_id, fencer_id, drill_id: the fencer and drill.
+        chart: the drill's present chart.
+        place: the rung, on that chart.
+        since: the day on which it first held in a lesson.
+    """
+    return any(
+        each.drill == drill_id
+        and each.clean
+        and each.day >= since
+        and same_words(chart_of(each.chart), chart)[each.place][0] == place
+        for each in sets_of(club_id, fencer_id)
     )
 
 

@@ -10,23 +10,17 @@ from sqlalchemy import func, select
 from ...rules import Chart, Walk
 from ..db.engine import db
 from ..db.models import Lesson, LessonDrill
-from .partner_sets import held_with_partner, sets_of
 from .trials import LESSONS, carried
 
 # A club's own short list of places: those of its last lessons, the commonest first.
 PLACES, LATELY = 8, 400
 # After any day there is.
 LAST = "9999-12-31"
-# Who gave the cues where it was no coach: which fencer is not kept.
-PARTNER = "partner"
 
 
 @dataclass(frozen=True)
 class Setting:
-    """Who gave the cues, with which hand, where, ``fresh`` or after ``bouting``; None: not told.
-
-    ``giver`` is a coach, or `PARTNER`.
-    """
+    """Who gave the cues, with which hand, where, ``fresh`` or after ``bouting``; None: not told."""
 
     giver: str
     hand: str | None
@@ -64,16 +58,15 @@ def held_at(
         The days, and whether they are all there are: no more lessons are read than of a season.
     """
     found, holds = _held(club_id, fencer_id, drill_id, chart)
-    whole = len(found.get(place, ())) >= holds.get(place, 0)
-    return _beside_partner(found, club_id, fencer_id, drill_id, chart).get(place, []), whole
+    days = found.get(place, [])
+    return days, len(days) >= holds.get(place, 0)
 
 
 def held_by_rung(
     club_id: int, fencer_id: str, drill_id: str, chart: Chart, until: str = LAST
 ) -> dict[int, list[Held]]:
     """The same of every rung that has held, by place; as it stood at the end of a day."""
-    found = _held(club_id, fencer_id, drill_id, chart, until)[0]
-    return _beside_partner(found, club_id, fencer_id, drill_id, chart, until)
+    return _held(club_id, fencer_id, drill_id, chart, until)[0]
 
 
 def _held(
@@ -113,25 +106,6 @@ def _held(
             if times > was.get(place, 0):
                 found.setdefault(place, []).append(here)
     return found, holds
-
-
-def _beside_partner(
-    found: dict[int, list[Held]],
-    club_id: int,
-    fencer_id: str,
-    drill_id: str,
-    chart: Chart,
-    until: str = LAST,
-) -> dict[int, list[Held]]:
-    """The same with the sets by a partner in which a rung held, once it had held in a lesson."""
-    if not found:
-        return found
-    here = Setting(PARTNER, None, None, None)
-    for place, day in held_with_partner(sets_of(club_id, fencer_id), drill_id, chart, until):
-        days = found.get(place)
-        if days and days[0].day <= day:
-            days.append(Held(day, here))
-    return {place: sorted(days, key=lambda held: held.day) for place, days in found.items()}
 
 
 def settings_of(club_id: int, lessons: Sequence[str]) -> dict[str, Setting]:

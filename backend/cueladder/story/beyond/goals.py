@@ -144,7 +144,7 @@ def _told(
         **said(stands),
         "room": said(claims.room(way.every, way.left, way.needs)),
         "advice": _advice(way, today, day),
-        "elsewhere": None if reached or not settings else another(settings, around),
+        "elsewhere": None if reached or not settings else another(settings[-1], around),
         "left": way.left,
         "needs": way.needs,
     }

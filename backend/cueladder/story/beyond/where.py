@@ -14,8 +14,9 @@ from ...rules import Chart, Walk
 from ...rules.elsewhere import asks_elsewhere
 from ...rules.said import Said, joined, later, say
 from ...store.access.clubs import coaches_of
+from ...store.replay.partner_sets import held_with_partner
 from ...store.replay.season import coach_names
-from ...store.replay.settings import LATELY, PARTNER, Held, Setting, apart, held_at, places_of
+from ...store.replay.settings import LATELY, Held, Setting, apart, held_at, places_of
 
 HANDS = {"right": later("right hand"), "left": later("left hand")}
 STATES = {"fresh": later("fresh"), "bouting": later("after bouting")}
@@ -52,12 +53,15 @@ def where_held(
     if not held:
         return None
     found = apart([each.setting for each in held])
-    coaches = len({each.giver for each in found} - {PARTNER})
-    told = claim([setting_words(each, found, around.names) for each in found], coaches, whole)
+    coaches = len({each.giver for each in found})
+    partner = held_with_partner(club_id, fencer_id, drill_id, chart, walk.secure, held[0].day)
+    told = claim(
+        [setting_words(each, found, around.names) for each in found], coaches, whole, partner
+    )
     return {
         **said(told),
         "settings": len(found),
-        "unnamed": where_unnamed(len(found), coaches, whole).words,
+        "unnamed": where_unnamed(len(found), coaches, whole, partner).words,
         "next": _missing(chart, held, found, around),
     }
 
@@ -75,13 +79,8 @@ def setting_words(one: Setting, of: Sequence[Setting], names: Mapping[str, str])
         parts.append(say(HANDS[one.hand]))
     if one.state is not None and len(of) > 1 and tells("state"):
         parts.append(say(STATES[one.state]))
-    return joined([_with(one.giver, names), *parts], ", ")
-
-
-def _with(giver: str, names: Mapping[str, str]) -> Said:
-    if giver == PARTNER:
-        return say("with a partner, by the partner's own ticks")
-    return say("with %(coach)s", coach=names.get(giver, "–"))
+    giver = say("with %(coach)s", coach=names.get(one.giver, "–"))
+    return joined([giver, *parts], ", ")
 
 
 def _missing(
@@ -89,16 +88,15 @@ def _missing(
 ) -> Said | None:
     """The setting that was not tried yet, where it would tell more."""
     heated = chart.ladders["heat"] is not None
-    givers = len({each.giver for each in found} - {PARTNER})
+    givers = len({each.giver for each in found})
     if not asks_elsewhere(heated, len(held), len(found), givers):
         return None
-    return another(found, around)
+    return another(found[-1], around)
 
 
-def another(found: Sequence[Setting], around: Around) -> Said | None:
-    """A setting that differs from those there were: another coach first, then place, hand and
-    state. What was given by a partner tells of none of them."""
-    only = [each for each in found if each.giver != PARTNER][-1]
+def another(only: Setting, around: Around) -> Said | None:
+    """A setting that differs from the one there was: another coach first, then place, hand and
+    state."""
     if around.teach > 1:
         return say("A re-check with another coach would show whether it goes with others, too.")
     if only.place is not None and set(around.places) - {only.place}:
