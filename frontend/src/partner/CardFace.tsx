@@ -60,8 +60,14 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
             </th>
             <th scope="col">{_("Count to")}</th>
             {both ? <th scope="col">{_("Then give")}</th> : null}
-            <th scope="col">{_("Correct")}</th>
-            <th scope="col">{_("Not correct")}</th>
+            <th scope="col">
+              <span aria-hidden="true">✓</span>
+              <span class="unseen">{_("Correct")}</span>
+            </th>
+            <th scope="col">
+              <span aria-hidden="true">✗</span>
+              <span class="unseen">{_("Not correct")}</span>
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -81,7 +87,7 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
         </tbody>
       </table>
       <p>
-        {_("A late answer, or one that is too big, is not correct.")}{" "}
+        {_("✓ is correct. ✗ is all else: a late answer, too, and one that is too big.")}{" "}
         {_("Only the partner looks at the card. Talk about the answers after the tenth cue.")}
       </p>
       <ul class="care">
