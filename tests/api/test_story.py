@@ -408,3 +408,14 @@ def test_a_clock_gone_wrong_breaks_no_story(club, day, at):
     assert page.status_code == 200
     teach(club, ("correct", 5))
     assert club.app.test_client().get(f"/p/{link.rsplit('/', 1)[1]}/drill/1.svg").status_code == 200
+
+
+def test_a_rung_that_is_secure_and_practised_again_is_not_told_as_two_things(club):
+    teach(club, ("correct", 15))
+    teach(club, ("correct", 5), day=DAY + timedelta(days=7))
+    assert story(club)[club.drill]["standing"]["status"] == "secure"
+    # slips on the next rung lead one step back, to the one that has held
+    teach(club, ("late", 6, {"place": 1}), day=DAY + timedelta(days=8))
+    assert story(club)[club.drill]["standing"]["words"] == (
+        "Rung 1 of 5 held on a later day and is being practised again."
+    )

@@ -117,7 +117,7 @@ def _told(chart: Chart, walk: Walk, found: str | None, top: bool, given: Mapping
     rung, cues = rung_words(chart, walk.met), given.get(walk.met)
     sure = None if walk.secure is None else rung_words(chart, walk.secure)
     if walk.work == walk.met and not finished(chart, walk.counters):
-        return claims.again(opening(rung), sure)
+        return claims.again(opening(rung), sure, walk.secure == walk.met)
     if found == "secure":
         return claims.secure(rung, top, chart.check.ready, cues)
     return claims.working(rung, top, cues, sure)

@@ -46,8 +46,17 @@ def by_hand(rung: str) -> Told:
     return told(BY_HAND, words)
 
 
-def again(rung: str, secure_up_to: str | None) -> Told:
-    """A rung that was met and is in training again; ``rung`` opens the sentence."""
+def again(rung: str, secure_up_to: str | None, was_secure: bool = False) -> Told:
+    """A rung that was met and is in training again; ``rung`` opens the sentence.
+
+    Args:
+        rung: in words.
+        secure_up_to: the highest rung that is secure, in words.
+        was_secure: whether that is this one.
+    """
+    if was_secure:
+        words = say("%(rung)s held on a later day and is being practised again.", rung=rung)
+        return told(AGAIN, words)
     words = say("%(rung)s was done before and is being practised again.", rung=rung)
     return told(AGAIN, joined([words, _secure_words(secure_up_to)]))
 
