@@ -1,4 +1,4 @@
-"""The page on paper: one A4 sheet, by real Chromium."""
+"""The page on paper, one A4 sheet, and as wide as a phone; by real Chromium."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from werkzeug.serving import make_server
 from cueladder.language import LANGUAGES
 from cueladder.store.access.links import create_link
 from cueladder.store.drills.versions import add_drill
+from tests.browser.phone import PHONE
 from tests.drills import document
 from tests.pages import season
 from tests.pages.conftest import TODAY
@@ -92,6 +93,17 @@ def test_the_page_prints_on_one_sheet_in_every_language(opened, printed):
         for family in in_each_serif(page):
             assert sheets(page) == [A4], (language, family)
             assert page.evaluate(CUT) == [], (language, family)
+
+
+def test_on_a_phone_nothing_is_wider_than_the_screen_with_all_opened(opened, printed):
+    fencer = opened(lessons=8, drills=2)
+    for language in LANGUAGES:
+        page = printed(fencer.token, language)
+        page.set_viewport_size(PHONE)
+        page.emulate_media(media="screen")
+        page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })")
+        assert page.evaluate("document.querySelectorAll('details[open] table').length") == 2
+        assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"], language
 
 
 def test_six_drills_with_two_ladders_and_long_texts_still_print_on_one_sheet(club, printed):
