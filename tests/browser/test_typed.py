@@ -78,3 +78,25 @@ def test_the_last_lesson_s_note_stands_at_the_next_start_and_in_the_story(salle)
     assert {"fencer": fencer, "texts": [NOTE]}.items() <= next(
         one for one in told if one["fencer"] == fencer
     ).items()
+
+
+TYPED_AND_GONE = """(text) => {
+  const field = document.querySelector("[data-testid=note]");
+  // nothing more reaches the database: the page is gone before it has taken the last stroke
+  const never = () => ({ addEventListener() {}, removeEventListener() {} });
+  IDBObjectStore.prototype.put = IDBObjectStore.prototype.add = never;
+  Object.defineProperty(document, "visibilityState", { get: () => "visible" });
+  field.value = text;
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+}"""
+
+
+def test_a_note_that_the_database_had_no_time_to_take_is_there_after_the_reload(salle):
+    page = salle.open()
+    lesson = open_lesson(page)
+    mark(page, "correct")
+    page.get_by_test_id("more").click()
+    page.get_by_test_id("note").wait_for()
+    page.evaluate(TYPED_AND_GONE, NOTE)
+    page.reload()
+    page_until(page, lambda: notes(page, lesson) == [NOTE], "the note")

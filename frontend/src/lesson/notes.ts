@@ -1,24 +1,31 @@
 /**
  * Notes on a lesson, kept as typed: each stroke is on this phone at once, and becomes an event when
- * the field is left, the page is hidden, or the app is opened again.
+ * the field is left, the page is hidden, or the app is opened again. A page may be left before its
+ * database has taken the last stroke, so each is in the local storage, too, which waits for nothing.
  */
 import { thePhone } from "../app/phone";
 import { session } from "../app/state";
 import { db } from "../app/stores";
+import { memorise, recall, recalled } from "../device/memo";
 import { live } from "./live";
 import { serialise } from "./record";
 
 const KEY = "typed ";
+const COPY = "cue-ladder-note ";
 
 /** What was typed and is no event yet. */
-export const typed = (lesson: string): Promise<string> =>
-  db.use(async (handle) => ((await handle.get("meta", KEY + lesson)) as string | undefined) ?? "");
+export const typed = async (lesson: string): Promise<string> =>
+  recall<string>("local", COPY + lesson) ??
+  (await db.use((handle) => handle.get("meta", KEY + lesson) as Promise<string | undefined>)) ??
+  "";
 
-export const holdTyped = (lesson: string, text: string): Promise<void> =>
-  db.use(async (handle) => {
+export function holdTyped(lesson: string, text: string): Promise<void> {
+  memorise("local", COPY + lesson, text === "" ? null : text);
+  return db.use(async (handle) => {
     if (text === "") await handle.delete("meta", KEY + lesson);
     else await handle.put("meta", text, KEY + lesson);
   });
+}
 
 /** Make an event of what was typed; nothing where it is blank or an event of it is there. */
 export const keepNote = (lesson: string, text: string): Promise<void> =>
@@ -48,8 +55,10 @@ async function isKept(lesson: string, text: string): Promise<boolean> {
 /** Keep what was typed before the app was closed. */
 export async function keepLeftNotes(): Promise<void> {
   const keys = await db.use((handle) => handle.getAllKeys("meta"));
-  for (const key of keys.map(String).filter((one) => one.startsWith(KEY))) {
-    const lesson = key.slice(KEY.length);
-    await keepNote(lesson, await typed(lesson));
-  }
+  const stored = keys.map(String).filter((one) => one.startsWith(KEY));
+  const lessons = [
+    ...stored.map((key) => key.slice(KEY.length)),
+    ...recalled("local", COPY).map((key) => key.slice(COPY.length)),
+  ];
+  for (const lesson of new Set(lessons)) await keepNote(lesson, await typed(lesson));
 }

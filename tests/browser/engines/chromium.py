@@ -26,6 +26,8 @@ class Chromium(Engine):
 
     @property
     def _page(self) -> Page:
+        if self._phone.context is None:  # killed in another thread
+            raise Error("the browser is gone")
         return self._phone.page
 
     def start(self) -> None:
