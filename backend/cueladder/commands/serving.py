@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import importlib
 import socket
-import threading
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -12,6 +12,13 @@ if TYPE_CHECKING:
     from flask import Flask
 
 MEGABYTE = 1024 * 1024
+# What pages ask for first takes so long to load that the first page would be held up by it.
+LATE = (
+    "scipy.optimize",
+    "scipy.stats",
+    "matplotlib.figure",
+    "matplotlib.backends.backend_svg",
+)
 
 
 def limits(app: Flask) -> dict[str, Any]:
@@ -34,13 +41,14 @@ def limits(app: Flask) -> dict[str, Any]:
 
 
 def run(server: Any) -> None:
-    """Serve. The parts of scipy that take a second load before the first page asks for them."""
+    """Serve, once the parts of scipy and matplotlib that take a second are loaded.
 
-    def load() -> None:
-        import scipy.optimize
-        import scipy.stats  # noqa: F401
+    Whoever asks meanwhile waits for that; loaded beside the first pages they took longer, and held
+    up every one of them.
+    """
+    for each in LATE:
+        importlib.import_module(each)
 
-    threading.Thread(target=load, name="warm", daemon=True).start()
     server.run()
 
 

@@ -1,7 +1,7 @@
 """The few scipy functions the evidence needs, with types (scipy ships none).
 
 scipy loads its parts when they are first used, so importing this module is quick; a server loads
-them while nobody asks yet (`commands/serving.py`).
+them before it answers (`commands/serving.py`).
 """
 
 from typing import Literal
