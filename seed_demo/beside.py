@@ -94,7 +94,7 @@ class Beside:
                 "type": "partner_marked",
                 "chart": chart.id,
                 "place": 0,
-                "card": f"DEM0{k}",
+                "card": f"DEM0{k}-0DEM0-000",
                 "cues": "a" * len(TICKS[k % 2]),
                 "ticks": TICKS[k % 2],
             }  # fmt: skip

@@ -58,7 +58,7 @@ function Making({ fencer, stands }: MakingProps) {
   const walk = stands.get(drill.id)?.walk;
   const usual = mildest(chart.places, walk?.secure ?? walk?.met ?? walk?.work ?? 0);
   const place = rung ?? usual;
-  const code = codeOf(fencer.id, chart.id, place, seed);
+  const code = codeOf(fencer, drill, place, seed);
   return (
     <>
       <div class="unprinted">
@@ -164,11 +164,11 @@ export const rungWords = (chart: Chart, place: number): string => {
 const drawn = (): number => crypto.getRandomValues(new Uint16Array(1))[0] ?? 0;
 
 /** A code that stands for this card alone in this club. */
-function codeOf(fencer: string, chart: string, place: number, first: number): string {
-  const fencers = (club.value?.fencers ?? []).map((one) => one.id);
-  const charts = (club.value?.drills ?? []).map((one) => one.chart);
+function codeOf(fencer: Fencer, drill: Drill, place: number, first: number): string {
+  const { fencers = [], drills = [] } = club.value ?? {};
+  const card = { fencer: fencer.id, drill: drill.id, chart: drill.chart, place };
   for (let seed = first; ; seed = (seed + 1) & 0xffff) {
-    const code = write({ fencer, chart, place, seed });
-    if (read(code, fencers, charts).length === 1) return code;
+    const code = write({ ...card, seed });
+    if (read(code, fencers, drills).length === 1) return code;
   }
 }

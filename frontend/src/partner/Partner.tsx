@@ -96,16 +96,12 @@ function Asking({ code }: { code: string }) {
 /** The one card of this club that the code stands for, or null. */
 function found(code: string): Coded | null {
   const { fencers = [], drills = [] } = club.value ?? {};
-  const cards = read(
-    code,
-    fencers.map((one) => one.id),
-    drills.map((one) => one.chart),
-  );
+  const cards = read(code, fencers, drills);
   return cards.length === 1 ? (cards[0] ?? null) : null;
 }
 
 function Beginning({ card, code }: { card: Coded; code: string }) {
-  const drill = club.value?.drills.find((one) => one.chart === card.chart);
+  const drill = drillOf(card.drill);
   const chart = useChart(drill);
   useEffect(() => {
     if (chart === null || drill === undefined) return;
