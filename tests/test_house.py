@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.bench.size import strip_script
+
 ROOT = Path(__file__).parent.parent
 PACKAGE = ROOT / "backend" / "cueladder"
 ALLOWED = {
@@ -234,3 +236,8 @@ def test_no_folder_holds_more_than_thirty_files_of_its_own():
         if n > MOST_FILES
     }
     assert full == {}
+
+
+def test_the_strips_script_fits_forty_kilobytes():
+    """A size, not a time: `make test` builds what it looks at first."""
+    assert strip_script(PACKAGE / "static") <= 40 * 1024

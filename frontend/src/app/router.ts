@@ -16,13 +16,12 @@ const ACCESS = [
 export type Route =
   | { page: "today" | "evenings" | "fencers" | "drills" | "rules" | "club" | "settings" }
   | { page: (typeof ACCESS)[number] }
-  | { page: "fencer" | "record"; fencer: string }
+  /** `card`: a card by which another fencer gives this one a set. */
+  | { page: "fencer" | "record" | "card"; fencer: string }
   /** A fencer's form; an empty id for a new one. */
   | { page: "person"; fencer: string }
   /** A bout sheet; an empty id where the fencer is yet to be chosen. */
   | { page: "bout"; fencer: string }
-  /** A card by which another fencer gives this one a set. */
-  | { page: "card"; fencer: string }
   /** Entry of such a card by its code; empty where that is yet to be typed. */
   | { page: "partner"; code: string }
   | { page: "imports" | "learning" }
@@ -49,9 +48,8 @@ export function read(path: string): Route {
   if (first === "fencers" && second === "new") return { page: "person", fencer: "" };
   if (first === "fencers" && second === "import") return { page: "imports" };
   if (first === "fencers" && third === "edit") return { page: "person", fencer: second };
-  if (first === "fencers" && third === "card") return { page: "card", fencer: second };
   if (first === "fencers" && second !== "") {
-    return { page: third === "record" ? "record" : "fencer", fencer: second };
+    return { page: third === "record" || third === "card" ? third : "fencer", fencer: second };
   }
   const access = ACCESS.find((page) => page === first);
   if (access !== undefined) return { page: access };

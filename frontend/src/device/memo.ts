@@ -26,13 +26,3 @@ export function memorise(span: Span, key: string, value: unknown): boolean {
     return false;
   }
 }
-
-/** The keys there are that begin so. */
-export function recalled(span: Span, start: string): string[] {
-  try {
-    return Object.keys(storeOf(span)).filter((key) => key.startsWith(start));
-  } catch (error) {
-    console.warn(error);
-    return [];
-  }
-}

@@ -6,7 +6,7 @@
 import { thePhone } from "../app/phone";
 import { session } from "../app/state";
 import { db } from "../app/stores";
-import { memorise, recall, recalled } from "../device/memo";
+import { memorise, recall } from "../device/memo";
 import { live } from "./live";
 import { serialise } from "./record";
 
@@ -52,13 +52,23 @@ async function isKept(lesson: string, text: string): Promise<boolean> {
   return stored.some(({ event }) => event.type === "note_written" && event.text === text.trim());
 }
 
+/** Keys of the copies; none where the local storage is barred. */
+function copies(): string[] {
+  try {
+    return Object.keys(localStorage).filter((key) => key.startsWith(COPY));
+  } catch (error) {
+    console.warn(error);
+    return [];
+  }
+}
+
 /** Keep what was typed before the app was closed. */
 export async function keepLeftNotes(): Promise<void> {
   const keys = await db.use((handle) => handle.getAllKeys("meta"));
   const stored = keys.map(String).filter((one) => one.startsWith(KEY));
   const lessons = [
     ...stored.map((key) => key.slice(KEY.length)),
-    ...recalled("local", COPY).map((key) => key.slice(COPY.length)),
+    ...copies().map((key) => key.slice(COPY.length)),
   ];
   for (const lesson of new Set(lessons)) await keepNote(lesson, await typed(lesson));
 }
