@@ -71,7 +71,8 @@ def choose(engine: Engine, slug: str) -> None:
     if not engine.has("dialog[open]"):
         engine.tap(by("drill-pick"))
     choice = by(f"drill-{slug}")
-    until(lambda: engine.has(choice), f"the drill {slug}")
+    # the list is there before its sheet is opened over the page
+    until(lambda: engine.has("dialog[open]") and engine.has(choice), f"the drill {slug}")
     if not engine.ask("(css) => document.querySelector(css).checkVisibility()", choice):
         engine.tap(f"{by('all-drills')} summary")
     engine.tap(choice)
