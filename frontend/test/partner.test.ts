@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type Coded, read, tidy, write } from "../src/partner/code";
-import { CUES, cuesOf, mildest } from "../src/partner/cues";
+import { cuesOf, placeFor } from "../src/partner/cues";
 import type { Chart, Order, Place } from "../src/rules/chart";
 
+const CUES = 10;
 const FENCERS = Array.from({ length: 60 }, (_, n) => ({ id: `01a2-fencer-${n}` }));
 // every second one is a copy of the one before: the same chart
 const DRILLS = Array.from({ length: 30 }, (_, n) => ({
@@ -74,7 +75,7 @@ const left = { order: null, waits, meaning: { decoy: {} } } as unknown as Chart;
 describe("the cues of a card", () => {
   it("are ten, four to six of either kind, never four of a kind running", () => {
     for (const card of cards) {
-      const kinds = cuesOf(mixed, write(card)).map(({ given }) => given);
+      const kinds = cuesOf(mixed, write(card), CUES).map(({ given }) => given);
       expect(kinds).toHaveLength(CUES);
       const answered = kinds.filter((one) => one === "attack").length;
       expect(answered).toBeGreaterThanOrEqual(4);
@@ -84,8 +85,8 @@ describe("the cues of a card", () => {
   });
 
   it("are the same for the same code, and others for others", () => {
-    const told = cards.map((card) => JSON.stringify(cuesOf(mixed, write(card))));
-    expect(told).toEqual(cards.map((card) => JSON.stringify(cuesOf(mixed, write(card)))));
+    const told = cards.map((card) => JSON.stringify(cuesOf(mixed, write(card), CUES)));
+    expect(told).toEqual(cards.map((card) => JSON.stringify(cuesOf(mixed, write(card), CUES))));
     expect(new Set(told).size).toBeGreaterThan(cards.length * 0.95);
   });
 
@@ -94,7 +95,7 @@ describe("the cues of a card", () => {
       [single, "attack"],
       [left, "decoy"],
     ] as const) {
-      const cues = cuesOf(chart, "7ZK3M-0Q9RT-4XC");
+      const cues = cuesOf(chart, "7ZK3M-0Q9RT-4XC", CUES);
       expect(cues.every(({ given }) => given === kind)).toBe(true);
       expect(cues.every(({ wait }) => Number.isInteger(wait) && (wait ?? 0) >= 1)).toBe(true);
     }
@@ -102,8 +103,8 @@ describe("the cues of a card", () => {
 });
 
 describe("the rung of a card", () => {
-  it("keeps the reading and takes the mildest of the heat", () => {
+  it("keeps the reading and takes the heat of a card", () => {
     const places = [0, 1, 2].flatMap((read) => [0, 1].map((heat) => ({ read, heat }))) as Place[];
-    expect(places.map((_, at) => mildest(places, at))).toEqual([0, 0, 2, 2, 4, 4]);
+    expect(places.map((_, at) => placeFor(places, at, 0))).toEqual([0, 0, 2, 2, 4, 4]);
   });
 });

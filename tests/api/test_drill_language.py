@@ -61,6 +61,7 @@ def test_a_drill_says_what_follows_from_it(club, starter):
     assert told["left"]["read"] == [1400, 900, 900, 800, 500, 320]
     assert set(told["left"]["heat"]) == {320}
     assert (told["loud_from"], told["noisy_from"]) == (1, 1)
+    assert told["partner"] == {"heat": 0, "cues": 10}
     assert any("stop word" in sentence for sentence in told["care"])
     assert any("Stoppwort" in sentence for sentence in drill(club, "de", starter)["care"])
 

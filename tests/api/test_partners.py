@@ -8,12 +8,12 @@ from sqlalchemy import select
 from cueladder.store.db.engine import db
 from cueladder.store.db.models import Event, PartnerSet, Standing
 from cueladder.store.log.charts import chart_of
-from cueladder.store.replay.partner_sets import CLEAN, sets_of
+from cueladder.store.replay.partner_sets import sets_of
 from tests.api.test_settings import DAY, climbed, taught, where
 from tests.store.club import Club, statuses
 from tests.store.test_goals import give_goal
 
-CARD = "7ZK3M-0Q9RT-4XC"
+CARD, CLEAN = "7ZK3M-0Q9RT-4XC", 10
 
 
 def by_partner(phone, of=None, **fields):

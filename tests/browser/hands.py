@@ -49,3 +49,23 @@ def marked(page: Page, number: int) -> None:
 def moved(page: Page, move: str) -> None:
     """Wait until the strip shows a move."""
     expect(page.get_by_test_id("cue")).to_have_attribute("data-move", move)
+
+
+TODAY = """async ([told, voided]) => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  const db = await asked(indexedDB.open("cue-ladder"));
+  const kept = await asked(db.transaction("events").objectStore("events").getAll());
+  db.close();
+  // the coach's of the season came with the club
+  const today = new Date().toLocaleDateString("sv");
+  return kept.map((one) => one.event).filter(
+    (one) => one.type === voided || (one.type === told && one.day === today));
+}"""
+
+
+def told_today(page: Page, told: str, voided: str) -> list[dict[str, Any]]:
+    """Today's events on the phone that tell of a bout or a set, or take one back; oldest first."""
+    return sorted(page.evaluate(TODAY, [told, voided]), key=lambda event: event["n"])

@@ -4,29 +4,17 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import offline, online
+from tests.browser.hands import told_today
 from tests.browser.strip import all_sent, end_lesson, mark, open_lesson
 
 pytestmark = pytest.mark.browser
 
-BOUTS = """async () => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const kept = await asked(db.transaction("events").objectStore("events").getAll());
-  db.close();
-  // the coach's of the season came with the club
-  const today = new Date().toLocaleDateString("sv");
-  return kept.map((one) => one.event).filter(
-    (one) => one.type === "bout_voided" || (one.type === "bout_watched" && one.day === today));
-}"""
 COUNTS = ("met", "answered", "shown", "fallen", "scored", "conceded")
 
 
 def bouts(page):
     """Every event of today's bouts on the phone, oldest first."""
-    return sorted(page.evaluate(BOUTS), key=lambda event: event["n"])
+    return told_today(page, "bout_watched", "bout_voided")
 
 
 def counts(event):

@@ -4,28 +4,15 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.browser.evening import offline, online
+from tests.browser.hands import told_today
 from tests.browser.strip import all_sent
 
 pytestmark = pytest.mark.browser
 
-SETS = """async () => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const kept = await asked(db.transaction("events").objectStore("events").getAll());
-  db.close();
-  // the coach's of the season came with the club
-  const today = new Date().toLocaleDateString("sv");
-  return kept.map((one) => one.event).filter(
-    (one) => one.type === "partner_voided" || (one.type === "partner_marked" && one.day === today));
-}"""
-
 
 def sets(page):
     """Every event about a set by a partner on the phone, oldest first."""
-    return sorted(page.evaluate(SETS), key=lambda event: event["n"])
+    return told_today(page, "partner_marked", "partner_voided")
 
 
 def card_of(page, salle, number=0):
@@ -55,11 +42,11 @@ def tick(page, ticks):
 
 def test_a_card_is_made_and_entered_without_a_network_and_told_in_the_story(salle):
     page = salle.open()
-    fencer, letters = card_of(page, salle)
+    fencer, other = card_of(page, salle)
     drill = page.get_by_test_id("card-drill").input_value()
     offline(page, salle)
     page.get_by_test_id("draw-again").click()
-    expect(page.get_by_test_id("card-code")).not_to_have_text(letters)
+    expect(page.get_by_test_id("card-code")).not_to_have_text(other)
     letters = page.get_by_test_id("card-code").inner_text()
     address = page.get_by_test_id("picture").get_attribute("data-address")
     assert address == f"{salle.phone.url}/partner/{letters}"
@@ -70,7 +57,7 @@ def test_a_card_is_made_and_entered_without_a_network_and_told_in_the_story(sall
     # left in the middle, by a reload or by another card's link, it loses no tick
     page.reload()
     expect(page.get_by_test_id("tick-3")).to_have_attribute("data-tick", "0")
-    page.goto(salle.phone.url + "/partner")
+    page.goto(f"{salle.phone.url}/partner/{other}")
     expect(page.get_by_test_id("tick-4")).to_have_attribute("data-tick", "1")
     tick(page, "1101-11111")
     page.get_by_test_id("keep-set-by-partner").click()

@@ -1,7 +1,10 @@
-"""When a rung that has held is asked for again in another setting."""
+"""Other settings: when a rung that has held is asked for again, and what a partner may give."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from .mark import Kind
 from .settings import READ_HOLDS
 
 
@@ -18,3 +21,30 @@ def asks_elsewhere(heated: bool, holds: int, settings: int, givers: int) -> bool
     if givers > 1:
         return False
     return heated or (settings == 1 and holds >= READ_HOLDS)
+
+
+@dataclass(frozen=True)
+class Card:
+    """What a partner's card may ask for.
+
+    Attributes:
+        heat: the heat rung, from 0, at which a mixed drill is given: what startles stays with a
+            coach (common practice, no published source).
+        cues: how many (house choice).
+    """
+
+    heat: int = 0
+    cues: int = 10
+
+
+def card_for(kind: Kind) -> Card | None:
+    """The card of a drill, or None where it stays with a coach: all its cues startle."""
+    return None if kind is Kind.DESENSITIZATION else Card()
+
+
+def holds(right: int, asked: int) -> bool:
+    """Whether a rung held in a partner's set: a whole card, all of it ticked right (house choice).
+
+    Who ticks sees less than a coach.
+    """
+    return right == asked >= Card().cues

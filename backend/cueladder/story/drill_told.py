@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import asdict
 from functools import lru_cache
 from typing import Any
 
 from ..rules import Drill
+from ..rules.elsewhere import card_for
 from ..rules.reaction import left_on
 from ..rules.said import written
 from .care import care
@@ -25,7 +27,8 @@ def told_in_full(document: Mapping[str, Any], language: str) -> dict[str, Any]:
         ``care``: what holds for such a drill; ``left``: for each ladder the ms each rung leaves to
         react in (None: no limit); ``loud_from``: the heat rung, from 0, from which loud and soft
         differ, None where there is no heat; ``noisy_from``: the heat rung from which voice or
-        stamp needs the fencer's consent, None where none does.
+        stamp needs the fencer's consent, None where none does; ``partner``: what a partner's card
+        may ask for, None where the drill stays with a coach.
     """
     told = told_drill(document)
     own = "language" in document
@@ -48,6 +51,7 @@ def _grades(document: Mapping[str, Any]) -> dict[str, str]:
 def _follows(document: str) -> dict[str, Any]:
     """What a stored document comes to; kept, since the club is asked for at every start."""
     drill = Drill.from_json(json.loads(document))
+    card = card_for(drill.kind)
     ladders = {"read": drill.read, "heat": drill.heat}
     others = {"read": drill.heat, "heat": drill.read}
     return {
@@ -58,4 +62,5 @@ def _follows(document: str) -> dict[str, Any]:
         },
         "loud_from": drill.brief.loud_from if drill.heat else None,
         "noisy_from": drill.heat.noisy_from() if drill.heat else None,
+        "partner": asdict(card) if card else None,
     }

@@ -1,15 +1,9 @@
-/**
- * The bout that is being watched. Each tap is written to two stores that fail apart before the
- * screen shows it; the whole becomes one event when the bout is kept.
- */
-import { signal } from "@preact/signals";
+/** The bout that is being watched; it becomes one event when it is kept. */
+import { halfDone, toldLast } from "../app/halfDone";
 import { thePhone } from "../app/phone";
 import { session } from "../app/state";
-import { db } from "../app/stores";
-import { twoStores } from "../app/twoStores";
-import { serialiser } from "../device/serialise";
 import { localDay } from "../rules/days";
-import type { Counts, LessonEvent } from "../rules/events";
+import type { Counts } from "../rules/events";
 
 export const TAPS = ["answered", "missed", "left", "fallen", "scored", "conceded"] as const;
 export type Tap = (typeof TAPS)[number];
@@ -48,27 +42,9 @@ export function counted({ base, taps }: Draft): Counts {
   return counts;
 }
 
-export const draft = signal<Draft | null>(null);
-
-const stores = twoStores<Draft>("bout", "cue-ladder-bout");
-const inTurn = serialiser();
-
-export const openDraft = (): Promise<void> =>
-  inTurn(async () => {
-    if (draft.value !== null) return;
-    const found = await stores.read();
-    if (found === undefined || found.coach !== session.value?.coach.id) return;
-    // the page may have gone between making its event and putting it away
-    const { making } = found;
-    const made = making !== null && (await db.use((handle) => handle.get("events", making)));
-    if (made) await put(null);
-    else draft.value = { ...found, making: null };
-  });
-
-async function put(next: Draft | null): Promise<void> {
-  await stores.write(next);
-  draft.value = next;
-}
+const held = halfDone<Draft>("bout", "cue-ladder-bout");
+export const { draft, change, open: openDraft } = held;
+const { inTurn, put } = held;
 
 /** Begin a bout, or go on with the one of this fencer. */
 export const begin = (fencer: string, drill: string): Promise<void> =>
@@ -78,12 +54,6 @@ export const begin = (fencer: string, drill: string): Promise<void> =>
     const day = localDay(new Date());
     const n = (draft.value?.n ?? 0) + 1;
     await put({ coach, fencer, drill, of: null, base: NONE, day, taps: [], n, making: null });
-  });
-
-export const change = (make: (now: Draft) => Partial<Draft>): Promise<void> =>
-  inTurn(async () => {
-    const now = draft.value;
-    if (now !== null) await put({ ...now, ...make(now), n: now.n + 1 });
   });
 
 export const tap = (one: Tap): Promise<void> => change(({ taps }) => ({ taps: [...taps, one] }));
@@ -129,31 +99,12 @@ export interface Kept {
   counts: Counts;
 }
 
-/** So many of this device's last events are looked through for the bouts of today. */
-const LOOKED = 2_000;
-
 /** This coach's bouts of today on this phone, the last first; what was taken back is left out. */
 export async function keptToday(): Promise<Kept[]> {
-  const coach = session.value?.coach.id;
-  const { device } = thePhone().ledger;
   const day = localDay(new Date());
-  const last = new Map<string, LessonEvent>();
-  await db.use(async (handle) => {
-    const own = handle.transaction("events").store.index("own");
-    const all = IDBKeyRange.bound([device, 0], [device, []]);
-    let cursor = await own.openCursor(all, "prev");
-    for (let seen = 0; cursor !== null && seen < LOOKED; seen += 1) {
-      const { event, refused } = cursor.value;
-      const bout = event.type === "bout_watched" || event.type === "bout_voided";
-      if (bout && !refused && event.coach === coach && !last.has(event.lesson)) {
-        last.set(event.lesson, event);
-      }
-      cursor = await cursor.continue();
-    }
-  });
-  return [...last].flatMap(([id, event]) => {
+  return (await toldLast(["bout_watched", "bout_voided"])).flatMap((event) => {
     if (event.type !== "bout_watched" || event.day !== day) return [];
-    const { fencer, drill, met, answered, shown, fallen, scored, conceded } = event;
+    const { lesson: id, fencer, drill, met, answered, shown, fallen, scored, conceded } = event;
     const counts = { met, answered, shown, fallen, scored, conceded };
     return [{ id, fencer, drill, day, counts }];
   });

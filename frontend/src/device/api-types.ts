@@ -337,6 +337,7 @@ export interface Replies {
     loud_from: number | null;
     /** @description heat rung from which voice or stamp needs the fencer's consent */
     noisy_from: number | null;
+    partner: Replies["PartnerCard"] | null;
   };
   DrillAfter: {
     drill: Replies["NamedDrill"];
@@ -957,6 +958,11 @@ export interface Replies {
     claim: string;
     words: string;
     acts: number;
+  };
+  PartnerCard: {
+    /** @description heat rung at which a mixed drill is given */
+    heat: number;
+    cues: number;
   };
   Partners: {
     claim: string;

@@ -11,7 +11,7 @@ import type { Chart, Standing } from "../rules/chart";
 import { PageHead } from "../ui/SyncPill";
 import { CardFace } from "./CardFace";
 import { read, write } from "./code";
-import { amongFencers, mildest } from "./cues";
+import { placeFor } from "./cues";
 import "./partner.css";
 
 export function Card({ id }: { id: string }) {
@@ -48,15 +48,14 @@ function Making({ fencer, stands }: MakingProps) {
   const [seed, setSeed] = useState(drawn);
   const drill = drills.find((one) => one.id === chosen) ?? drills[0];
   const chart = useChart(drill);
-  if (drill === undefined) {
+  if (!drill?.partner) {
     return <p>{_("No drill suits this fencer's weapon yet: add one under Drills first.")}</p>;
   }
   if (chart === null) return <p>{_("Opening…")}</p>;
-  const rungs = chart.places.flatMap((place, at) =>
-    (place.heat ?? 0) === 0 && place.read !== null ? [at] : [],
-  );
+  const { heat, cues } = drill.partner;
+  const rungs = chart.places.flatMap((place, at) => ((place.heat ?? heat) === heat ? [at] : []));
   const walk = stands.get(drill.id)?.walk;
-  const usual = mildest(chart.places, walk?.secure ?? walk?.met ?? walk?.work ?? 0);
+  const usual = placeFor(chart.places, walk?.secure ?? walk?.work ?? 0, heat);
   const place = rung ?? usual;
   const code = codeOf(fencer, drill, place, seed);
   return (
@@ -107,7 +106,7 @@ function Making({ fencer, stands }: MakingProps) {
           </small>
         </label>
       </div>
-      <CardFace fencer={fencer} drill={drill} chart={chart} place={place} code={code} />
+      <CardFace {...{ fencer, drill, chart, place, code, cues }} />
       <div class="enter unprinted">
         <button type="button" class="strong" data-testid="print-card" onClick={() => print()}>
           {_("Print the card")}
@@ -124,22 +123,21 @@ function Making({ fencer, stands }: MakingProps) {
           {_("Enter its ticks")}
         </a>
       </div>
-      <p class="soft unprinted">{TRUST()}</p>
+      <p class="soft unprinted">{TRUST}</p>
     </>
   );
 }
 
 /** What a partner's ticks are worth. */
-export const TRUST = (): string =>
-  _(
-    "A partner sees less than a coach: in one study children's marks agreed with an expert's 92 times in 100 at best. So these ticks move no rung and reach no goal. A whole card ticked correct, once the rung has held with a coach, is told beside that. Who the partner was is not kept.",
-  );
+export const TRUST = _(
+  "A partner sees less than a coach: in one study children's marks agreed with an expert's 92 times in 100 at best. So these ticks move no rung and reach no goal. A whole card ticked correct, once the rung has held with a coach, is told beside that. Who the partner was is not kept.",
+);
 
 /** Drills of the fencer's weapon that fencers may give each other, those worked last first. */
 function fit(fencer: Fencer, stands: Map<string, Standing>): Drill[] {
   const day = (drill: Drill) => stands.get(drill.id)?.day ?? "";
   return (club.value?.drills ?? [])
-    .filter((one) => !one.archived && amongFencers(one.kind))
+    .filter((one) => !one.archived && one.partner)
     .filter((one) => one.weapon.includes(fencer.weapon))
     .sort((a, b) => (day(a) < day(b) ? 1 : -1));
 }

@@ -12,16 +12,18 @@ interface Props {
   chart: Chart;
   place: number;
   code: string;
+  /** How many. */
+  cues: number;
 }
 
-export function CardFace({ fencer, drill, chart, place, code }: Props) {
-  const { cues } = drill.document;
+export function CardFace({ fencer, drill, chart, place, code, cues }: Props) {
+  const { answer, leave } = drill.document.cues ?? {};
   const rung = chart.places[place]?.read ?? 0;
   const grades = Object.values(chart.ladders.read?.rungs[rung]?.grades ?? {});
   const both = chart.order !== null;
   const gives = {
-    attack: cues?.answer ?? GIVEN_NAMES.attack,
-    decoy: cues?.leave ?? GIVEN_NAMES.decoy,
+    attack: answer ?? GIVEN_NAMES.attack,
+    decoy: leave ?? GIVEN_NAMES.decoy,
   };
   return (
     <section class="card-sheet" data-testid="card-sheet" aria-label={_("The card")}>
@@ -71,7 +73,7 @@ export function CardFace({ fencer, drill, chart, place, code }: Props) {
           </tr>
         </thead>
         <tbody>
-          {cuesOf(chart, code).map(({ given, wait }, at) => (
+          {cuesOf(chart, code, cues).map(({ given, wait }, at) => (
             <tr key={at}>
               <th scope="row">{at + 1}</th>
               <td>{wait ?? "–"}</td>

@@ -14,6 +14,7 @@ import {
   type Draft,
   draft,
   drop,
+  isTicked,
   keep,
   openDraft,
   type Tick,
@@ -29,7 +30,7 @@ export function Partner({ id }: { id: string }) {
   }, []);
   const now = draft.value;
   // a card with ticks on it is not left for another's by a link
-  const going = ready && now !== null && (now.of !== null || ticked(now)) ? now.card : null;
+  const going = ready && now !== null && (now.of !== null || isTicked(now)) ? now.card : null;
   useEffect(() => {
     if (going !== null && going !== tidy(id)) go(`/partner/${going}`, true);
   }, [going, id]);
@@ -38,12 +39,10 @@ export function Partner({ id }: { id: string }) {
     <main class="page partner" data-testid="partner">
       <PageHead title={_("A set with a partner")} />
       {now !== null && now.card === tidy(id) ? <Entering now={now} /> : <Asking code={id} />}
-      <p class="soft">{TRUST()}</p>
+      <p class="soft">{TRUST}</p>
     </main>
   );
 }
-
-const ticked = ({ ticks }: Draft): boolean => ticks.some((one) => one !== "-");
 
 /** Ask for a code, or look up the one that was scanned. */
 function Asking({ code }: { code: string }) {
@@ -104,8 +103,10 @@ function Beginning({ card, code }: { card: Coded; code: string }) {
   const drill = drillOf(card.drill);
   const chart = useChart(drill);
   useEffect(() => {
-    if (chart === null || drill === undefined) return;
-    const cues = cuesOf(chart, code).map(({ given }) => (given === "attack" ? "a" : "d"));
+    if (chart === null || !drill?.partner) return;
+    const cues = cuesOf(chart, code, drill.partner.cues).map(({ given }) =>
+      given === "attack" ? "a" : "d",
+    );
     const { fencer, place } = card;
     beginOrTakeUp({
       card: code,

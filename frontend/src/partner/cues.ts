@@ -2,19 +2,17 @@
 import type { Chart, Given, Place } from "../rules/chart";
 import { type Gave, propose, uniformsOf } from "../rules/order";
 
-/** Cues on a card. */
-export const CUES = 10;
-
 export interface CardCue {
   given: Given;
   /** Whole seconds to count before it. */
   wait: number | null;
 }
 
-export function cuesOf(chart: Chart, code: string): CardCue[] {
+/** @param count how many, by the drill's `partner` */
+export function cuesOf(chart: Chart, code: string, count: number): CardCue[] {
   const only: Given = chart.meaning.attack === undefined ? "decoy" : "attack";
   const gave: Gave[] = [];
-  return Array.from({ length: CUES }, (_, at) => {
+  return Array.from({ length: count }, (_, at) => {
     const proposed = propose(chart.order, chart.waits, gave, uniformsOf(code, at));
     const given = proposed.given ?? only;
     gave.push({ given, loud: null });
@@ -22,12 +20,9 @@ export function cuesOf(chart: Chart, code: string): CardCue[] {
   });
 }
 
-/** Whether fencers may give each other a drill: what startles stays with a coach. */
-export const amongFencers = (kind: string): boolean => kind !== "desensitization";
-
-/** The place with the same reading rung, and the mildest of the heat. */
-export function mildest(places: readonly Place[], place: number): number {
+/** The place with the same reading rung, and this one of the heat; else the first. */
+export function placeFor(places: readonly Place[], place: number, heat: number): number {
   const read = places[place]?.read ?? null;
-  const found = places.findIndex((one) => one.read === read && (one.heat ?? 0) === 0);
+  const found = places.findIndex((one) => one.read === read && (one.heat ?? heat) === heat);
   return found === -1 ? 0 : found;
 }

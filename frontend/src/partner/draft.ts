@@ -1,10 +1,7 @@
 /** The card that is being entered, and the sets entered on this phone. */
-import { signal } from "@preact/signals";
+import { halfDone, toldLast } from "../app/halfDone";
 import { thePhone } from "../app/phone";
 import { session } from "../app/state";
-import { db } from "../app/stores";
-import { twoStores } from "../app/twoStores";
-import { serialiser } from "../device/serialise";
 import { localDay } from "../rules/days";
 import type { EventOf } from "../rules/events";
 
@@ -32,45 +29,26 @@ export interface Draft {
 
 type Begun = Pick<Draft, "card" | "fencer" | "drill" | "chart" | "place" | "cues">;
 
-export const draft = signal<Draft | null>(null);
+const held = halfDone<Draft>("partner", "cue-ladder-partner");
+export const { draft, change, open: openDraft } = held;
+const { inTurn, put } = held;
 
-const stores = twoStores<Draft>("partner", "cue-ladder-partner");
-const inTurn = serialiser();
-
-export const openDraft = (): Promise<void> =>
-  inTurn(async () => {
-    if (draft.value !== null) return;
-    const found = await stores.read();
-    if (found === undefined || found.coach !== session.value?.coach.id) return;
-    // the page may have gone between making its event and putting it away
-    const { making } = found;
-    const made = making !== null && (await db.use((handle) => handle.get("events", making)));
-    if (made) await put(null);
-    else draft.value = { ...found, making: null };
-  });
-
-async function put(next: Draft | null): Promise<void> {
-  await stores.write(next);
-  draft.value = next;
-}
+export const isTicked = ({ ticks }: Draft): boolean => ticks.some((one) => one !== "-");
 
 /** Begin to enter a card, or go on with it; one that was entered on this phone is corrected. */
 export const beginOrTakeUp = (card: Begun): Promise<void> =>
   inTurn(async () => {
     const coach = session.value?.coach.id;
-    if (coach === undefined || draft.value?.card === card.card) return;
+    const now = draft.value;
+    if (coach === undefined || now?.card === card.card) return;
+    // what is ticked on another card stays until it is kept or put away
+    if (now !== null && isTicked(now)) return;
     const before = (await keptLately(Infinity)).find((one) => one.card === card.card);
     if (before !== undefined) return put(again(before));
     const ticks = Array.from(card.cues, (): Tick => "-");
     const n = (draft.value?.n ?? 0) + 1;
     const day = localDay(new Date());
     await put({ ...card, coach, ticks, day, of: null, n, making: null });
-  });
-
-export const change = (make: (now: Draft) => Partial<Draft>): Promise<void> =>
-  inTurn(async () => {
-    const now = draft.value;
-    if (now !== null) await put({ ...now, ...make(now), n: now.n + 1 });
   });
 
 /** Tick a cue; the same tick again takes it away. */
@@ -116,27 +94,11 @@ export const takeBack = (set: Kept): Promise<void> =>
     queue.soon();
   });
 
-/** So many of this device's last events are looked through, and so many sets are listed. */
-const LOOKED = 2_000;
+/** So many sets are listed. */
 const LISTED = 6;
 
 /** This coach's last sets entered on this phone, the last first; none that was taken back. */
 export async function keptLately(most = LISTED): Promise<Kept[]> {
-  const coach = session.value?.coach.id;
-  const { device } = thePhone().ledger;
-  const last = new Map<string, Kept | null>();
-  await db.use(async (handle) => {
-    const own = handle.transaction("events").store.index("own");
-    const all = IDBKeyRange.bound([device, 0], [device, []]);
-    let cursor = await own.openCursor(all, "prev");
-    for (let seen = 0; cursor !== null && seen < LOOKED; seen += 1) {
-      const { event, refused } = cursor.value;
-      if (!refused && event.coach === coach && !last.has(event.lesson)) {
-        if (event.type === "partner_marked") last.set(event.lesson, event);
-        else if (event.type === "partner_voided") last.set(event.lesson, null);
-      }
-      cursor = await cursor.continue();
-    }
-  });
-  return [...last.values()].filter((one) => one !== null).slice(0, most);
+  const told = await toldLast(["partner_marked", "partner_voided"]);
+  return told.filter((one) => one.type === "partner_marked").slice(0, most);
 }

@@ -111,6 +111,13 @@ class DrillDocumentSchema(Reply):
     )
 
 
+class PartnerCardSchema(Reply):
+    """What a partner's card may ask for; None where the drill stays with a coach."""
+
+    heat = fields.Integer(metadata={"description": "heat rung at which a mixed drill is given"})
+    cues = fields.Integer()
+
+
 class DrillSchema(Reply):
     """A drill as it is now."""
 
@@ -144,6 +151,7 @@ class DrillSchema(Reply):
         allow_none=True,
         metadata={"description": "heat rung from which voice or stamp needs the fencer's consent"},
     )
+    partner = fields.Nested(PartnerCardSchema, allow_none=True)
 
 
 class DrillsSchema(Reply):

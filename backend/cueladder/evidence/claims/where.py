@@ -74,7 +74,11 @@ def where(settings: Sequence[str], coaches: int, whole: bool, partner: bool = Fa
         whole: whether no re-check is left out, so that "one" may be said.
         partner: whether it held with a partner, too.
     """
-    alone = _with_coaches(settings, coaches, whole)
+    return _beside(_with_coaches(settings, coaches, whole), partner)
+
+
+def _beside(alone: Told, partner: bool) -> Told:
+    """The same, and whether it held with a partner, too."""
     if not partner:
         return alone
     too = say("It held with a partner, too, by the partner's own ticks.")
@@ -101,11 +105,7 @@ def where_unnamed(settings: int, coaches: int, whole: bool, partner: bool = Fals
 
     Args: as for `where`, with the number of settings.
     """
-    alone = _unnamed(settings, coaches, whole)
-    if not partner:
-        return alone
-    too = say("It held with a partner, too, by the partner's own ticks.")
-    return told(PARTNER, joined([alone.words, too]))
+    return _beside(_unnamed(settings, coaches, whole), partner)
 
 
 def _unnamed(settings: int, coaches: int, whole: bool) -> Told:

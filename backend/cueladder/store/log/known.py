@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import Column, Select, bindparam, select
 from sqlalchemy.orm import Session
 
-from ...rules import RuleError, check_version
+from ...rules import Chart, RuleError, check_version
 from ...rules.chart import meaning
 from ...rules.said import say
 from ..db.among import among, listed
@@ -237,8 +237,8 @@ class Known:
             return {"chart": [say("this drill has no search for the start: set the rung")]}
         if event["type"] == "stop_called" and chart.ladders["heat"] is None:
             return {"chart": [say("this drill has no intensity to stop: stop the drill for today")]}
-        if event.get("place", 0) >= len(chart.places):
-            return {"place": [f"should be between 0 and {len(chart.places) - 1}"]}
+        if why := why_no_place(chart, event.get("place", 0)):
+            return why
         if event["type"] != "cue_marked":
             return None
         if "instead_of" in event and (why := self._why_not_corrected(event)):
@@ -274,6 +274,12 @@ def _as_sent(
 
 def _why_removed() -> Why:
     return {"lesson": [say("was removed by a head coach: nothing more is kept of it")]}
+
+
+def why_no_place(chart: Chart, place: int) -> Why | None:
+    """Why a place is none of the chart's, or None."""
+    most = len(chart.places) - 1
+    return {"place": [say("should be between 0 and %(most)s", most=most)]} if place > most else None
 
 
 def why_no_chart(named: str) -> Why:

@@ -8,7 +8,8 @@ tomorrow is kept, and counted once that day has come.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import select
@@ -24,32 +25,47 @@ from .known import TOLD_OF, Known
 from .partner_sets import set_row, why_no_set
 from .schemas import Why
 
-_UNKNOWN = {
-    "bout_watched": later("unknown bout: send the event that tells of it first, then this"),
-    "partner_marked": later("unknown set: send the event that tells of it first, then this"),
+
+@dataclass(frozen=True)
+class _Kind:
+    """What is particular to a bout, or to a set: its own checks and columns, and what is said."""
+
+    why_no: Callable[[Known, Mapping[str, Any]], Why | None]
+    row: Callable[[Mapping[str, Any], str], dict[str, Any]]
+    unknown: str
+    not_yours: str
+    other_fencer: str
+
+
+_KINDS = {
+    "bout_watched": _Kind(
+        why_no_bout,
+        bout_row,
+        later("unknown bout: send the event that tells of it first, then this"),
+        later("only who watched the bout corrects it: watch it as one of your own"),
+        later("is not this bout's: take the bout back, then send it anew"),
+    ),
+    "partner_marked": _Kind(
+        why_no_set,
+        set_row,
+        later("unknown set: send the event that tells of it first, then this"),
+        later("only who entered the set corrects it: ask that coach"),
+        later("is not this set's: take the set back, then send it anew"),
+    ),
 }
-_NOT_YOURS = {
-    "bout_watched": later("only who watched the bout corrects it: watch it as one of your own"),
-    "partner_marked": later("only who entered the set corrects it: ask that coach"),
-}
-_OTHER_FENCER = {
-    "bout_watched": later("is not this bout's: take the bout back, then send it anew"),
-    "partner_marked": later("is not this set's: take the set back, then send it anew"),
-}
-_ROW = {"bout_watched": bout_row, "partner_marked": set_row}
-_WHY_NO = {"bout_watched": why_no_bout, "partner_marked": why_no_set}
 _TELLS = {voided: told for told, (voided, _) in TOLD_OF.items()} | {told: told for told in TOLD_OF}
 
 
 def why_not_outside(known: Known, event: Mapping[str, Any]) -> Why | None:
     """Why an event of a bout, or of a set by a partner, cannot be stored; or None."""
     told = _TELLS[event["type"]]
+    kind = _KINDS[told]
     first = event["type"] == told and event["lesson"] == event["id"]
     of = known.outside.get(event["lesson"])
     if not first and (of is None or of.told != told):
-        return {"type": [say(_UNKNOWN[told])]}
+        return {"type": [say(kind.unknown)]}
     if not first and of is not None and of.coach != event["coach"]:
-        return {"type": [say(_NOT_YOURS[told])]}
+        return {"type": [say(kind.not_yours)]}
     if event["type"] != told:
         return None
     if event["fencer"] in known.erased:
@@ -57,10 +73,10 @@ def why_not_outside(known: Known, event: Mapping[str, Any]) -> Why | None:
     if event["fencer"] not in known.fencers:
         return {"fencer": [say("unknown fencer: send the fencer first")]}
     if not first and of is not None and of.fencer != event["fencer"]:
-        return {"fencer": [say(_OTHER_FENCER[told])]}
+        return {"fencer": [say(kind.other_fencer)]}
     if event["drill"] not in known.charts:
         return {"drill": [say("unknown drill: load the club's drills again")]}
-    return _WHY_NO[told](known, event)
+    return kind.why_no(known, event)
 
 
 def fold_told(events: Iterable[Logged]) -> tuple[Mapping[str, Any], bool]:
@@ -96,7 +112,7 @@ def fold_outside(
                 "drill_id": said["drill"],
                 "day": said["day"],
                 "voided": voided,
-                **_ROW[of.told](said, sortable(first.at)),
+                **_KINDS[of.told].row(said, sortable(first.at)),
             }
         )
     for told, (_, model) in TOLD_OF.items():

@@ -7,7 +7,7 @@ from typing import Any
 
 from ...rules.said import say
 from .charts import chart_of
-from .known import Known, why_no_chart
+from .known import Known, why_no_chart, why_no_place
 from .schemas import Why
 
 TOLD = ("chart", "place", "card", "cues", "ticks")
@@ -17,9 +17,8 @@ def why_no_set(known: Known, event: Mapping[str, Any]) -> Why | None:
     """Why a partner's ticks cannot be, or None."""
     if event["chart"] not in known.charts[event["drill"]]:
         return why_no_chart(event["chart"])
-    most = len(chart_of(event["chart"]).places) - 1
-    if event["place"] > most:
-        return {"place": [say("should be between 0 and %(most)s", most=most)]}
+    if why := why_no_place(chart_of(event["chart"]), event["place"]):
+        return why
     if len(event["ticks"]) != len(event["cues"]):
         count = len(event["cues"])
         return {"ticks": [say("should be as many as the cues: %(count)s", count=count)]}

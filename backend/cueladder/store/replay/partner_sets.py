@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from ...rules import Chart
+from ...rules.elsewhere import holds
 from ..db.engine import db
 from ..db.models import PartnerSet
 from ..log.charts import chart_of
@@ -15,9 +16,6 @@ from ..log.known import latest
 from .trials import same_words
 
 READ = 200
-# A partner's card counts as held only when it is whole and all right (house choice): who ticks
-# sees less than a coach.
-CLEAN = 10
 
 
 @dataclass(frozen=True)
@@ -40,11 +38,6 @@ class Given:
     right: int
     given: int
     asked: int
-
-    @property
-    def clean(self) -> bool:
-        """Whether a whole card was given, and all of it was right."""
-        return self.right == self.asked >= CLEAN
 
 
 def sets_of(club_id: int, fencer_id: str) -> list[Given]:
@@ -80,7 +73,7 @@ def held_with_partner(
     """
     return any(
         each.drill == drill_id
-        and each.clean
+        and holds(each.right, each.asked)
         and each.day >= since
         and same_words(chart_of(each.chart), chart)[each.place][0] == place
         for each in sets_of(club_id, fencer_id)
