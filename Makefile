@@ -11,7 +11,7 @@ STATIC := backend/cueladder/static/index.html
 SOURCES := $(shell find frontend backend/cueladder/locale -name node_modules -prune -o -type f -print)
 
 .DELETE_ON_ERROR:
-.PHONY: demo wheel test lint types front-check unit engines test-postgresql bench bench-server texts odds study claims learning agree shots api-types lock audit tools chromium browsers clean help
+.PHONY: demo wheel test lint types front-check unit engines test-postgresql bench bench-server texts odds study claims learning late agree shots api-types lock audit tools chromium browsers clean help
 
 help: ## Show these targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | awk -F ':.*## ' '{printf "%-16s %s\n", $$1, $$2}'
@@ -82,6 +82,9 @@ learning: $(BIN)/.installed ## How often the ranges of what lessons teach hold, 
 
 claims: $(BIN)/.installed ## Try every statement on simulated seasons, print how often it errs, write the guide's page
 	$(BIN)/python -m tests.claims --write
+
+late: $(BIN)/.installed $(STATIC) chromium ## The browser tests, each answer to the page 150 ms late: finds a test that looks too soon
+	CUELADDER_LATE=150 $(BIN)/pytest -n $(WORKERS) --dist worksteal tests/browser
 
 agree: $(BIN)/.installed frontend/node_modules/.installed ## Phone against server on 100,000 random histories, and every property on many examples
 	$(BIN)/python -m tests.agree

@@ -42,8 +42,10 @@ def stored_marks(salle: Salle, lesson: str) -> list[dict[str, Any]]:
 
 
 def marked(page: Page, number: int) -> None:
-    """Wait until so many marks are kept by the phone."""
+    """Wait until so many marks are kept by the phone, and the strip says which is the last."""
     page_until(page, lambda: len(standing_marks(page)) == number, f"mark number {number}")
+    last = page.get_by_test_id("last-mark")
+    expect(last).to_have_attribute("data-last", standing_marks(page)[-1]["id"])
 
 
 def moved(page: Page, move: str) -> None:

@@ -54,6 +54,40 @@ QUICK_HAND = """
 
 # A busy machine must not fail a test: what should come is waited for, however slow it is.
 expect.set_options(timeout=SECONDS * 1000)
+# So many milliseconds late comes each answer a page waits for: of its stores, of the server. A test
+# that looks before the page can have answered fails here each time (`make late`), not once in a
+# hundred runs on a busy machine.
+LATE_MS = int(os.environ.get("CUELADDER_LATE", "0"))
+LATE = """(late) => {
+  const { fetch: quick, Worker, IDBTransaction } = globalThis;
+  globalThis.fetch = async (...words) => {
+    const reply = await quick(...words);
+    await new Promise((done) => setTimeout(done, late));
+    return reply;
+  };
+  const post = Worker.prototype.postMessage;
+  Worker.prototype.postMessage = function (...words) {
+    setTimeout(() => post.apply(this, words), late);
+  };
+  const later = (heard) => function (event) { setTimeout(() => heard.call(this, event), late); };
+  const completed = Object.getOwnPropertyDescriptor(IDBTransaction.prototype, "oncomplete");
+  Object.defineProperty(IDBTransaction.prototype, "oncomplete", {
+    ...completed,
+    set(heard) { completed.set.call(this, heard && later(heard)); },
+  });
+  const listen = IDBTransaction.prototype.addEventListener;
+  IDBTransaction.prototype.addEventListener = function (type, heard, ...rest) {
+    listen.call(this, type, type === "complete" ? later(heard) : heard, ...rest);
+  };
+}"""
+
+
+def made_ready(context: BrowserContext) -> None:
+    """Give a context the patience and the hand of these tests, and what makes it late."""
+    context.set_default_timeout(SECONDS * 1000)
+    context.add_init_script(QUICK_HAND)
+    if LATE_MS:
+        context.add_init_script(f"({LATE})({LATE_MS})")
 
 
 class Phone:
@@ -88,8 +122,7 @@ class Phone:
             timeout=SECONDS * 1000,
             **self.options,
         )
-        self.context.set_default_timeout(SECONDS * 1000)
-        self.context.add_init_script(QUICK_HAND)
+        made_ready(self.context)
         return self.context.pages[0]
 
     @property
@@ -125,8 +158,7 @@ class Guest(Phone):
     def start_blank(self) -> Page:
         """Open a page, with nothing in it yet."""
         self.context = self.browser.new_context(**self.options)
-        self.context.set_default_timeout(SECONDS * 1000)
-        self.context.add_init_script(QUICK_HAND)
+        made_ready(self.context)
         return self.context.new_page()
 
     def kill(self) -> None:

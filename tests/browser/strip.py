@@ -146,6 +146,13 @@ def last_shown(page: Page) -> str | None:
     return page.get_by_test_id("last-mark").get_attribute("data-last")
 
 
+def another_last(page: Page, before: str | None) -> str:
+    """Wait until the strip names another mark as the last one than ``before``; its id."""
+    other = re.compile(f"^(?!{before}$).+")
+    expect(page.get_by_test_id("last-mark")).to_have_attribute("data-last", other)
+    return str(last_shown(page))
+
+
 def give(page: Page, given: str | None = None, loud: bool | None = None) -> None:
     """Say what is given on the switch at the top: ``attack`` or ``decoy``, loud or soft."""
     switch = page.get_by_test_id("give")
@@ -171,9 +178,7 @@ def tap(page: Page, kind: str) -> str:
         give(page, ONLY[kind])
     before = last_shown(page)
     page.get_by_test_id(f"mark-{kind}").click()
-    other = re.compile(f"^(?!{before}$).+")
-    expect(page.get_by_test_id("last-mark")).to_have_attribute("data-last", other)
-    return str(last_shown(page))
+    return another_last(page, before)
 
 
 def mark(page: Page, kind: str, times: int = 1) -> None:

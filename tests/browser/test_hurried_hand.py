@@ -16,6 +16,7 @@ from tests.browser.strip import (
     MIXED_DRILL,
     READ_DRILL,
     choose,
+    last_shown,
     open_lesson,
     standing_marks,
 )
@@ -72,13 +73,14 @@ class Hand:
     def settle(self):
         """Until what was tapped stands; the page's clock may have to go on for it."""
         for _ in range(40):
-            self.page.clock.run_for(20)
-            if self.shown() == self.expected:
+            self.wait(20)
+            marks = standing_marks(self.page)
+            kept = [(one["mark"], one["tense"]) for one in marks]
+            last = marks[-1]["id"] if marks else None
+            if kept == self.expected and last_shown(self.page) == last:
                 break
-        assert self.shown() == self.expected
-
-    def shown(self):
-        return [(one["mark"], one["tense"]) for one in standing_marks(self.page)]
+        assert kept == self.expected
+        assert last_shown(self.page) == last
 
     def burst(self):
         chance = self.chance

@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 from seed_demo.club import PASSPHRASE
 from tests.browser.evening import wait_until_fetched
 from tests.browser.pair import address_shown, number, see
-from tests.browser.phone import Guest
+from tests.browser.phone import Guest, frames, page_until
 from tests.browser.strip import (
     all_sent,
     choose,
@@ -170,6 +170,57 @@ def test_who_watches_follows_the_coach_until_their_own_first_mark(salle, second)
     two.reload()
     expect(two.get_by_test_id("number-now")).to_have_text("Cue 5")
     assert two.get_by_test_id("drill-pick").inner_text() == other
+
+
+# a transaction that others wait for, until `letGo` is set
+BUSY = """() => new Promise((begun, failed) => {
+  const opening = indexedDB.open("cue-ladder");
+  opening.onerror = () => failed(opening.error);
+  opening.onsuccess = () => {
+    const tx = opening.result.transaction("lessons", "readwrite");
+    const again = () => {
+      begun();
+      if (globalThis.letGo) opening.result.close();
+      else tx.objectStore("lessons").count().onsuccess = again;
+    };
+    again();
+  };
+})"""
+
+
+def test_a_number_set_by_hand_is_not_undone_by_an_answer_that_was_on_its_way(salle, second):
+    page = salle.open()
+    lesson = open_lesson(page, DRILL)
+    mark(page, "correct", 3)
+    all_sent(page)
+    two = second.page
+    two.goto(salle.phone.url)
+    two.get_by_test_id(f"watch-{lesson}").click()
+    expect(two.get_by_test_id("mark-correct")).to_be_enabled()
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 4")
+
+    # the coach's number is told again, and the answer waits for the phone's own database
+    asked = []
+    two.route(
+        "**/api/lessons/*/cues",
+        lambda route: route.continue_() if asked else asked.append(route),
+    )
+    two.context.set_offline(True)
+    two.context.set_offline(False)
+    page_until(two, lambda: asked, "the question where the coach is")
+    two.evaluate(BUSY)
+    with two.expect_response(lambda answer: "/cues" in answer.url):
+        asked[0].continue_()
+    frames(two)
+    two.get_by_test_id("number-less").click()
+    frames(two)
+    two.evaluate("() => { globalThis.letGo = true; }")
+    events(two, lesson)  # in the queue behind it
+    frames(two)
+    expect(two.get_by_test_id("number-now")).to_have_text("Cue 3")
+    see(two, "late")
+    all_sent(two)
+    assert [e["number"] for e in events(two, lesson) if "number" in e] == [3]
 
 
 def fetch_again(page):

@@ -9,9 +9,11 @@ from tests.browser.strip import (
     MIXED_DRILL,
     READ_DRILL,
     all_sent,
+    another_last,
     choose,
     end_lesson,
     events,
+    last_shown,
     mark,
     open_lesson,
 )
@@ -24,8 +26,10 @@ def set_heat(page, rung):
     page.get_by_test_id("cue-open").click()
     page.get_by_test_id("cue-rung").click()
     page.locator("input[name=heat]").nth(rung).check()
+    before = last_shown(page)
     page.get_by_test_id("rung-save").click()
     expect(page.locator("dialog")).to_have_count(0)
+    another_last(page, before)
 
 
 def stop(page):

@@ -3,11 +3,12 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.browser.phone import frames, page_until
+from tests.browser.phone import LATE, frames, page_until
 from tests.browser.strip import (
     HEAT_DRILL,
     MIXED_DRILL,
     READ_DRILL,
+    another_last,
     events,
     give,
     last_shown,
@@ -50,7 +51,7 @@ def test_a_firm_press_is_a_plain_mark_and_tense_has_a_place_of_its_own(salle):
     open_lesson(page, HEAT_DRILL)
     before = last_shown(page)
     press(page, "correct", hold=900)
-    expect(page.get_by_test_id("last-mark")).not_to_have_attribute("data-last", before or "")
+    another_last(page, before)
     mark(page, "tense")
     expect(page.get_by_test_id("last-mark")).to_contain_text("tense")
     assert found(page) == [("correct", False), ("correct", True)]
@@ -103,6 +104,25 @@ def test_a_second_touch_right_after_the_first_is_no_cue(salle, taps, kept):
     assert [kind for kind, _ in found(page)] == kept
 
 
+def test_what_is_said_of_the_next_cue_while_a_mark_is_being_kept_is_not_forgotten(salle):
+    page = salle.phone.start_blank()
+    page.add_init_script(f"({LATE})(300)")
+    page.goto(salle.phone.url)
+    lesson = open_lesson(page, MIXED_DRILL)
+    switch = page.get_by_test_id("give")
+    turned = {"attack": "decoy", "decoy": "attack"}
+    said = [switch.get_attribute("data-given")]
+    for number in range(6):
+        before = last_shown(page)
+        page.get_by_test_id("mark-correct").click()
+        said.append(turned[switch.get_attribute("data-given")])
+        page.get_by_test_id("given").click()
+        another_last(page, before)
+        assert switch.get_attribute("data-given") == said[-1], f"cue {number + 2}"
+    kept = [one["given"] for one in events(page, lesson) if one["type"] == "cue_marked"]
+    assert kept == said[:-1]
+
+
 def test_undo_takes_back_the_last_mark_in_one_tap_and_a_bounce_no_second_one(salle):
     page = salle.open()
     open_lesson(page)
@@ -130,7 +150,7 @@ def test_a_mark_of_the_other_kind_of_cue_moves_nothing_and_says_why(salle):
         # once the cue is said to be the other kind, nothing stands before the marks and undo
         page.get_by_test_id("given").click()
         expect(page.get_by_test_id("refusal")).to_have_count(0)
-        page.get_by_test_id(f"mark-{kind}").click()
+        mark(page, kind)
         expect(page.get_by_test_id("refusal")).to_have_count(0)
         page_until(page, lambda: len(found(page)) == len(before) + 1)  # noqa: B023
 

@@ -22,7 +22,7 @@ interface Giving {
 }
 
 /** The coach's override, cleared by the next mark. */
-const chosen = signal<Partial<Giving>>({});
+export const chosen = signal<Partial<Giving>>({});
 
 const given = computed(() => chosen.value.given ?? proposal.value?.given ?? "attack");
 /** Whether loud differs from soft at the rung on screen: on the mildest rungs it does not. */
@@ -60,7 +60,7 @@ export function givenFor(chart: Chart, mark: Mark, given = giving.value.given): 
 export const fits = (chart: Chart, mark: Mark): boolean =>
   !hasBoth(chart) || chart.meaning[giving.value.given]?.[mark] !== undefined;
 
-/** Clear the override. */
-export const asProposed = (): void => {
-  chosen.value = {};
-};
+/** Clear the override, unless it is a later one than `of`. */
+export function asProposed(of = chosen.value): void {
+  if (chosen.value === of) chosen.value = {};
+}

@@ -8,7 +8,7 @@ import { isDrilled } from "../rules/corrected";
 import type { LessonEvent, Payload } from "../rules/events";
 import { suggestion } from "../rules/suggestion";
 import { status } from "../rules/walk";
-import { asProposed, givenFor, giving } from "./giving";
+import { asProposed, chosen, givenFor, giving } from "./giving";
 import { fold, type Live, live, shown } from "./live";
 import { clearWait, waited } from "./wait";
 
@@ -107,9 +107,10 @@ export function markCue(mark: Mark, tense = false): Promise<LessonEvent> | null 
   const payload = cue(mark, tense, waited());
   if (payload === null) return null;
   clearWait();
-  // an override applies to one cue
+  // an override applies to one cue; one made while the mark is being kept, to the next
+  const of = chosen.value;
   return record(payload).then((event) => {
-    asProposed();
+    asProposed(of);
     return event;
   });
 }

@@ -159,7 +159,7 @@ function CueNumber({ number }: { number: number | null }) {
         aria-label={_("One cue earlier")}
         disabled={number === null || number <= 1}
         data-testid="number-less"
-        onClick={() => count((number ?? 2) - 1)}
+        onClick={() => void count(-1)}
       >
         −
       </button>
@@ -170,7 +170,7 @@ function CueNumber({ number }: { number: number | null }) {
         type="button"
         aria-label={_("One cue later")}
         data-testid="number-more"
-        onClick={() => count((number ?? 0) + 1)}
+        onClick={() => void count(1)}
       >
         +
       </button>

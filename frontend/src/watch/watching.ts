@@ -142,10 +142,13 @@ function afterOwn(events: LessonEvent[], drill: string | null): number | null {
   return last === undefined ? null : last + 1;
 }
 
-export function count(number: number): void {
-  if (watching.value)
-    watching.value = { ...watching.value, number: Math.max(1, number), own: true };
-}
+/** Move the number by hand; waits for what is under way, so that no answer undoes the tap. */
+export const count = (by: 1 | -1): Promise<void> =>
+  serialise(async () => {
+    const now = watching.value;
+    if (now !== null)
+      watching.value = { ...now, number: Math.max(1, (now.number ?? 0) + by), own: true };
+  });
 
 /** Switch to another drill. */
 export const watchDrill = (drill: string): Promise<void> =>
