@@ -41,9 +41,10 @@ FETCHED = """async () => {
     asked(tx.objectStore("meta").get("eventsCursor")),
   ]);
   db.close();
-  const copy = await (await caches.open("cue-ladder-mirror")).match("/mirror");
-  if (from === undefined || copy === undefined) return false;
-  if ((await copy.json()).standings.length !== standings) return false;
+  const mirror = await caches.open("cue-ladder-mirror");
+  // WebKit gives out half of what is just being written
+  const copy = await mirror.match("/mirror").then((reply) => reply?.json()).catch(() => null);
+  if (from === undefined || copy?.standings?.length !== standings) return false;
   const left = await (await fetch(`/api/events?after=${from}&limit=1`)).json();
   return left.events.length === 0;
 }"""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import importlib
 import socket
 from typing import TYPE_CHECKING, Any
@@ -48,7 +49,9 @@ def run(server: Any) -> None:
     """
     for each in LATE:
         importlib.import_module(each)
-
+    # what is loaded stays: no collection need look at it again, nor an early page wait for that
+    gc.collect()
+    gc.freeze()
     server.run()
 
 
