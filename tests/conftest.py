@@ -37,9 +37,15 @@ remnants.PATIENCE = int(SECONDS)
 
 POSTGRES = os.environ.get("CUELADDER_TEST_PG", "postgresql://postgres@127.0.0.1:5432/postgres")
 DATABASES = ("sqlite", "postgresql")
-# What stores, sends and edits, what two do at once, and every route by every role runs on both;
-# all else on SQLite, and on PostgreSQL by `make test-postgresql`.
-ON_BOTH = ("store/", "faults/", "api/test_push.py", "api/test_edits.py", "api/test_roles.py")
+# What stores, sends, edits and erases, and what two do at once runs on both; all else on SQLite,
+# and on PostgreSQL by `make test-postgresql`.
+ON_BOTH = (
+    "store/",
+    "faults/test_erase.py",
+    "faults/test_server.py",
+    "api/test_push.py",
+    "api/test_edits.py",
+)
 
 
 def pytest_addoption(parser):
