@@ -54,9 +54,9 @@ QUICK_HAND = """
 
 # A busy machine must not fail a test: what should come is waited for, however slow it is.
 expect.set_options(timeout=SECONDS * 1000)
-# So many milliseconds late comes each answer a page waits for: of its stores, of the server. A test
-# that looks before the page can have answered fails here each time (`make late`), not once in a
-# hundred runs on a busy machine.
+# Delays every answer a page waits for, from its own stores or from the server, by so many
+# milliseconds (`make late`). A test that looks too soon then fails each time, not once in a hundred
+# runs on a busy machine.
 LATE_MS = int(os.environ.get("CUELADDER_LATE", "0"))
 LATE = """(late) => {
   const { fetch: quick, Worker, IDBTransaction } = globalThis;
@@ -82,8 +82,8 @@ LATE = """(late) => {
 }"""
 
 
-def made_ready(context: BrowserContext) -> None:
-    """Give a context the patience and the hand of these tests, and what makes it late."""
+def prepare(context: BrowserContext) -> None:
+    """Set a context's time limit and tapping speed, and delay its answers if asked to."""
     context.set_default_timeout(SECONDS * 1000)
     context.add_init_script(QUICK_HAND)
     if LATE_MS:
@@ -122,7 +122,7 @@ class Phone:
             timeout=SECONDS * 1000,
             **self.options,
         )
-        made_ready(self.context)
+        prepare(self.context)
         return self.context.pages[0]
 
     @property
@@ -158,7 +158,7 @@ class Guest(Phone):
     def start_blank(self) -> Page:
         """Open a page, with nothing in it yet."""
         self.context = self.browser.new_context(**self.options)
-        made_ready(self.context)
+        prepare(self.context)
         return self.context.new_page()
 
     def kill(self) -> None:

@@ -35,6 +35,17 @@ def second(salle, chrome):
     other.close()
 
 
+def sent_lesson(salle, second, marks=0):
+    """A lesson with so many marks, all sent, in the second phone's list: both pages, and its id."""
+    page, two = salle.open(), second.page
+    lesson = open_lesson(page, DRILL)
+    mark(page, "correct", marks)
+    all_sent(page)
+    two.goto(salle.phone.url)
+    expect(two.get_by_test_id(f"watch-{lesson}")).to_be_visible()
+    return page, two, lesson
+
+
 def test_two_phones_in_a_cellar_mark_one_lesson_and_agree_as_worked_out_by_hand(salle, second):
     page = salle.open()
     expect(page.get_by_role("button", name="Start:").first).to_be_visible()
@@ -122,13 +133,7 @@ def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(sall
 
 
 def test_who_cannot_ask_sets_the_number_before_the_first_mark(salle, second):
-    page = salle.open()
-    lesson = open_lesson(page, DRILL)
-    mark(page, "correct", 3)
-    all_sent(page)
-    two = second.page
-    two.goto(salle.phone.url)
-    expect(two.get_by_test_id(f"watch-{lesson}")).to_be_visible()
+    _, two, lesson = sent_lesson(salle, second, marks=3)
     two.route("**/api/lessons/*/cues", lambda route: route.abort())
     two.get_by_test_id(f"watch-{lesson}").click()
     two.get_by_test_id("drill-pick").click()
@@ -144,12 +149,7 @@ def test_who_cannot_ask_sets_the_number_before_the_first_mark(salle, second):
 
 
 def test_who_watches_follows_the_coach_until_their_own_first_mark(salle, second):
-    page = salle.open()
-    lesson = open_lesson(page, DRILL)
-    all_sent(page)
-    two = second.page
-    two.goto(salle.phone.url)
-    expect(two.get_by_test_id(f"watch-{lesson}")).to_be_visible()
+    page, two, lesson = sent_lesson(salle, second)
     two.goto(f"{salle.phone.url}/watch/{lesson}")
     expect(two.get_by_test_id("number-now")).to_have_text("Cue 1")
     mark(page, "correct", 2)
@@ -172,7 +172,7 @@ def test_who_watches_follows_the_coach_until_their_own_first_mark(salle, second)
     assert two.get_by_test_id("drill-pick").inner_text() == other
 
 
-# a transaction that others wait for, until `letGo` is set
+# Holds a transaction that others have to wait for, until `letGo` is set.
 BUSY = """() => new Promise((begun, failed) => {
   const opening = indexedDB.open("cue-ladder");
   opening.onerror = () => failed(opening.error);
@@ -189,12 +189,7 @@ BUSY = """() => new Promise((begun, failed) => {
 
 
 def test_a_number_set_by_hand_is_not_undone_by_an_answer_that_was_on_its_way(salle, second):
-    page = salle.open()
-    lesson = open_lesson(page, DRILL)
-    mark(page, "correct", 3)
-    all_sent(page)
-    two = second.page
-    two.goto(salle.phone.url)
+    _, two, lesson = sent_lesson(salle, second, marks=3)
     two.get_by_test_id(f"watch-{lesson}").click()
     expect(two.get_by_test_id("mark-correct")).to_be_enabled()
     expect(two.get_by_test_id("number-now")).to_have_text("Cue 4")
@@ -215,7 +210,7 @@ def test_a_number_set_by_hand_is_not_undone_by_an_answer_that_was_on_its_way(sal
     two.get_by_test_id("number-less").click()
     frames(two)
     two.evaluate("() => { globalThis.letGo = true; }")
-    events(two, lesson)  # in the queue behind it
+    events(two, lesson)  # answered after what had to wait
     frames(two)
     expect(two.get_by_test_id("number-now")).to_have_text("Cue 3")
     see(two, "late")
@@ -231,13 +226,7 @@ def fetch_again(page):
 
 
 def test_two_coaches_on_one_lesson_by_mistake_do_not_mix(salle, second):
-    page = salle.open()
-    lesson = open_lesson(page, DRILL)
-    mark(page, "correct", 3)
-    all_sent(page)
-    two = second.page
-    two.goto(salle.phone.url)
-    expect(two.get_by_test_id(f"watch-{lesson}")).to_be_visible()
+    page, two, lesson = sent_lesson(salle, second, marks=3)
     for way in ("strip", "after"):
         two.goto(f"{salle.phone.url}/{way}/{lesson}")
         expect(two.get_by_test_id("not-here")).to_contain_text("another coach's")

@@ -49,7 +49,7 @@ def run(server: Any) -> None:
     """
     for each in LATE:
         importlib.import_module(each)
-    # what is loaded stays: no collection need look at it again, nor an early page wait for that
+    # modules stay loaded: garbage collection need not walk them while the first pages wait
     gc.collect()
     gc.freeze()
     server.run()

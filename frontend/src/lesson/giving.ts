@@ -60,7 +60,7 @@ export function givenFor(chart: Chart, mark: Mark, given = giving.value.given): 
 export const fits = (chart: Chart, mark: Mark): boolean =>
   !hasBoth(chart) || chart.meaning[giving.value.given]?.[mark] !== undefined;
 
-/** Clear the override, unless it is a later one than `of`. */
-export function asProposed(of = chosen.value): void {
-  if (chosen.value === of) chosen.value = {};
+/** Clear the override; one made after `before` was read stays. */
+export function asProposed(before = chosen.value): void {
+  if (chosen.value === before) chosen.value = {};
 }

@@ -107,10 +107,10 @@ export function markCue(mark: Mark, tense = false): Promise<LessonEvent> | null 
   const payload = cue(mark, tense, waited());
   if (payload === null) return null;
   clearWait();
-  // an override applies to one cue; one made while the mark is being kept, to the next
-  const of = chosen.value;
+  // an override applies to one cue; one made while this mark is being stored, to the next
+  const before = chosen.value;
   return record(payload).then((event) => {
-    asProposed(of);
+    asProposed(before);
     return event;
   });
 }

@@ -13,11 +13,11 @@ import { markName } from "../ui/marks";
 import { Back, MarkShape } from "../ui/Shapes";
 import { SyncPill } from "../ui/SyncPill";
 import {
-  count,
   markSeen,
   marksOf,
   type Opened,
   openWatch,
+  stepNumber,
   unsee,
   waitingFor,
   watchDrill,
@@ -159,7 +159,7 @@ function CueNumber({ number }: { number: number | null }) {
         aria-label={_("One cue earlier")}
         disabled={number === null || number <= 1}
         data-testid="number-less"
-        onClick={() => void count(-1)}
+        onClick={() => void stepNumber(-1)}
       >
         −
       </button>
@@ -170,7 +170,7 @@ function CueNumber({ number }: { number: number | null }) {
         type="button"
         aria-label={_("One cue later")}
         data-testid="number-more"
-        onClick={() => void count(1)}
+        onClick={() => void stepNumber(1)}
       >
         +
       </button>

@@ -142,8 +142,8 @@ function afterOwn(events: LessonEvent[], drill: string | null): number | null {
   return last === undefined ? null : last + 1;
 }
 
-/** Move the number by hand; waits for what is under way, so that no answer undoes the tap. */
-export const count = (by: 1 | -1): Promise<void> =>
+/** Step the cue number by hand; serialised, so that a reply under way cannot undo the tap. */
+export const stepNumber = (by: 1 | -1): Promise<void> =>
   serialise(async () => {
     const now = watching.value;
     if (now !== null)
