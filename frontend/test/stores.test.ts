@@ -6,6 +6,7 @@ import type { Journal } from "../src/device/journal";
 import { NotKept } from "../src/device/ledger";
 import { decode, encode } from "../src/device/lines";
 import { type Identity, mergeStores, readIdentity, writeIdentity } from "../src/device/merge";
+import { loadMirror, saveMirror } from "../src/device/mirror";
 import type { Walk } from "../src/rules/chart";
 import { keepLesson, startPhone } from "./help/phone";
 
@@ -191,6 +192,24 @@ describe("the merge of the two stores at start", () => {
     expect(known).toEqual(nobody);
     expect(await db.use((handle) => handle.getAllKeys("charts"))).toEqual(["chart-1"]);
     expect((await readIdentity(db)).device).toBe("device-1");
+  });
+
+  it("is not copied over what it is restored from", async () => {
+    const { db } = await startPhone();
+    let copy = "";
+    const put = async (_: string, reply: Response) => {
+      copy = await reply.text();
+    };
+    const match = async () => new Response(copy);
+    vi.stubGlobal("caches", { open: async () => ({ put, match }) });
+    const club = { name: "Halle Nord Fencing Circle", fencers: [], drills: [] };
+    await db.use((handle) => handle.put("meta", club, "club"));
+    await saveMirror(db);
+    await db.use((handle) => handle.clear("meta"));
+    await saveMirror(db);
+    await loadMirror(db);
+    vi.unstubAllGlobals();
+    expect(await db.use((handle) => handle.get("meta", "club"))).toEqual(club);
   });
 
   it("notices an emptied database also when the journal is empty, from the reminder", async () => {

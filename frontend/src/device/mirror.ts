@@ -18,7 +18,10 @@ interface Mirrored {
   standings: Standing[];
 }
 
-/** Copy the database's current state, after a fetch. */
+/**
+ * Copy the database's current state, after a fetch. An emptied database is not copied: the copy it
+ * would replace is the one it is restored from.
+ */
 export async function saveMirror(db: DeviceDb): Promise<void> {
   if (!("caches" in globalThis)) return;
   const mirrored = await db.use(async (handle): Promise<Mirrored> => {
@@ -30,6 +33,7 @@ export async function saveMirror(db: DeviceDb): Promise<void> {
     ]);
     return { club: club ?? null, plans, charts, standings };
   });
+  if (mirrored.club === null) return;
   const store = await caches.open(CACHE);
   await store.put(PATH, new Response(JSON.stringify(mirrored)));
 }
