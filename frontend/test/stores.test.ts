@@ -1,6 +1,6 @@
 import { appendFile, readFile } from "node:fs/promises";
 import { deleteDB } from "idb";
-import { describe, expect, it, vi } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import { type DeviceDb, openDeviceDb, type StoredEvent } from "../src/device/db";
 import type { Journal } from "../src/device/journal";
 import { NotKept } from "../src/device/ledger";
@@ -194,22 +194,49 @@ describe("the merge of the two stores at start", () => {
     expect((await readIdentity(db)).device).toBe("device-1");
   });
 
-  it("is not copied over what it is restored from", async () => {
-    const { db } = await startPhone();
-    let copy = "";
-    const put = async (_: string, reply: Response) => {
-      copy = await reply.text();
-    };
-    const match = async () => new Response(copy);
-    vi.stubGlobal("caches", { open: async () => ({ put, match }) });
+  describe("and the copy it is restored from", () => {
     const club = { name: "Halle Nord Fencing Circle", fencers: [], drills: [] };
-    await db.use((handle) => handle.put("meta", club, "club"));
-    await saveMirror(db);
-    await db.use((handle) => handle.clear("meta"));
-    await saveMirror(db);
-    await loadMirror(db);
-    vi.unstubAllGlobals();
-    expect(await db.use((handle) => handle.get("meta", "club"))).toEqual(club);
+    const standing = (rung: number) =>
+      ({ fencer: "fencer-1", drill: "drill-1", walk: { chart: "chart-1", rung } }) as never;
+    let copy = "";
+
+    /** A phone with what it had fetched copied, whose browser then empties its database. */
+    async function emptiedPhone() {
+      const phone = await startPhone();
+      const put = async (_: string, reply: Response) => {
+        copy = await reply.text();
+      };
+      const match = async () => new Response(copy);
+      vi.stubGlobal("caches", { open: async () => ({ put, match }) });
+      await writeIdentity(phone.db, { device: "device-1", n: 0, session });
+      await phone.db.use(async (handle) => {
+        await handle.put("meta", club, "club");
+        await handle.put("charts", { id: "chart-1" } as never);
+        await handle.put("standings", standing(3));
+      });
+      await saveMirror(phone.db);
+      await phone.db.use(async (handle) => {
+        for (const store of handle.objectStoreNames) await handle.clear(store);
+      });
+      return phone;
+    }
+    afterEach(() => vi.unstubAllGlobals());
+
+    it("keeps whole what a fetch that was cut short would have made half", async () => {
+      const { db } = await emptiedPhone();
+      await db.use((handle) => handle.put("meta", club, "club"));
+      await saveMirror(db);
+      await loadMirror(db);
+      expect(await db.use((handle) => handle.getAllKeys("charts"))).toEqual(["chart-1"]);
+    });
+
+    it("gives way to what was fetched since", async () => {
+      const { db } = await emptiedPhone();
+      await db.use((handle) => handle.put("standings", standing(4)));
+      await loadMirror(db);
+      expect(await db.use((handle) => handle.getAll("standings"))).toEqual([standing(4)]);
+      expect(await db.use((handle) => handle.get("meta", "club"))).toEqual(club);
+    });
   });
 
   it("notices an emptied database also when the journal is empty, from the reminder", async () => {

@@ -133,10 +133,9 @@ def test_a_full_database_alone_keeps_the_mark_in_the_journal_and_says_so(salle):
 
 def test_a_database_taken_away_in_mid_lesson_costs_no_mark(salle):
     page = salle.open()
-    expect(page.get_by_role("button", name="Start:").first).to_be_visible()
-    page.context.set_offline(True)
     lesson = open_lesson(page)
     mark(page, "correct", 2)
+    page.context.set_offline(True)
     shown = {last_shown(page)}
     # the browser closes the open handle for good, and the database behind it is gone
     tools = page.context.new_cdp_session(page)

@@ -19,26 +19,33 @@ interface Mirrored {
 }
 
 /**
- * Copy the database's current state, after a fetch. An emptied database is not copied: the copy it
- * would replace is the one it is restored from.
+ * Copy the database's current state, after a fetch. A database that was emptied since the page was
+ * opened is not copied: it may hold the first half of a fetch, and the copy it would replace is
+ * the one it is restored from. It lacks this phone's identity until the next start.
  */
 export async function saveMirror(db: DeviceDb): Promise<void> {
   if (!("caches" in globalThis)) return;
-  const mirrored = await db.use(async (handle): Promise<Mirrored> => {
-    const [club, plans, charts, standings] = await Promise.all([
-      handle.get("meta", "club") as Promise<Club | undefined>,
-      handle.get("meta", PLANS),
-      handle.getAll("charts"),
-      handle.getAll("standings"),
+  const [device, mirrored] = await db.use(async (handle) => {
+    const tx = handle.transaction(["meta", "charts", "standings"]);
+    const meta = tx.objectStore("meta");
+    const [device, club, plans, charts, standings] = await Promise.all([
+      meta.get("device"),
+      meta.get("club") as Promise<Club | undefined>,
+      meta.get(PLANS),
+      tx.objectStore("charts").getAll(),
+      tx.objectStore("standings").getAll(),
     ]);
-    return { club: club ?? null, plans, charts, standings };
+    return [device, { club: club ?? null, plans, charts, standings } satisfies Mirrored];
   });
-  if (mirrored.club === null) return;
+  if (device === undefined) return;
   const store = await caches.open(CACHE);
   await store.put(PATH, new Response(JSON.stringify(mirrored)));
 }
 
-/** Restore an emptied database; resolves to false if there is no copy. */
+/**
+ * Restore what an emptied database lacks; resolves to false if there is no copy. What was fetched
+ * after it was emptied is newer, and stays.
+ */
 export async function loadMirror(db: DeviceDb): Promise<boolean> {
   if (!("caches" in globalThis)) return false;
   const found = await (await caches.open(CACHE)).match(PATH);
@@ -46,10 +53,15 @@ export async function loadMirror(db: DeviceDb): Promise<boolean> {
   const { club, plans, charts, standings } = (await found.json()) as Mirrored;
   await db.use(async (handle) => {
     const tx = handle.transaction(["meta", "charts", "standings"], "readwrite");
-    tx.objectStore("meta").put(club, "club");
-    if (plans !== undefined) tx.objectStore("meta").put(plans, PLANS);
-    for (const chart of charts) tx.objectStore("charts").put(chart);
-    for (const standing of standings) tx.objectStore("standings").put(standing);
+    const meta = tx.objectStore("meta");
+    if (club && !(await meta.getKey("club"))) meta.put(club, "club");
+    if (plans !== undefined && !(await meta.getKey(PLANS))) meta.put(plans, PLANS);
+    const drawn = tx.objectStore("charts");
+    for (const chart of charts) if (!(await drawn.getKey(chart.id))) drawn.put(chart);
+    const known = tx.objectStore("standings");
+    for (const one of standings) {
+      if (!(await known.getKey([one.fencer, one.drill]))) known.put(one);
+    }
     await tx.done;
   });
   return true;
