@@ -6,12 +6,12 @@ BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip --disable-pip-version-check -qq
 NPM_CI := npm ci --no-audit --no-fund --loglevel=error
 PORT ?= 8360
-WORKERS ?= 2
+WORKERS ?= $(shell nproc 2>/dev/null || echo 2)
 STATIC := backend/cueladder/static/index.html
 SOURCES := $(shell find frontend backend/cueladder/locale -name node_modules -prune -o -type f -print)
 
 .DELETE_ON_ERROR:
-.PHONY: demo wheel test lint types front-check unit engines test-postgresql bench bench-server texts odds study claims learning late agree shots api-types lock audit tools chromium browsers clean help
+.PHONY: demo wheel test lint types front-check unit engines test-thorough test-postgresql bench bench-server texts odds study claims learning late agree shots api-types lock audit tools chromium browsers clean help
 
 help: ## Show these targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | awk -F ':.*## ' '{printf "%-16s %s\n", $$1, $$2}'
@@ -25,7 +25,7 @@ wheel: $(VENV)/.runs $(STATIC) ## One file in dist/ to install where there is no
 	@$(PIP) wheel --no-deps --wheel-dir dist .
 	@ls dist/*.whl
 
-test: $(BIN)/.installed frontend/node_modules/.installed $(STATIC) chromium ## Everything, in real Chromium
+test: $(BIN)/.installed frontend/node_modules/.installed $(STATIC) chromium ## Everything once, real Chromium included (five minutes on two cores)
 	@$(BIN)/python -m tests.side_by_side "$(MAKE) -s lint" "$(MAKE) -s types" \
 	  "$(MAKE) -s front-check" "$(MAKE) -s unit"
 
@@ -40,7 +40,10 @@ front-check: frontend/node_modules/.installed
 	cd frontend && npm run check
 
 unit: $(BIN)/.installed $(STATIC)
-	$(BIN)/pytest -n $(WORKERS) --dist worksteal --durations 10
+	$(BIN)/pytest -n $(WORKERS) --dist worksteal --durations 10 -m "not thorough"
+
+test-thorough: $(BIN)/.installed $(STATIC) chromium ## Tests that try in many ways, or for long, what `make test` tries once
+	$(BIN)/pytest -n $(WORKERS) --dist worksteal --durations 10 -m thorough
 
 engines: $(BIN)/.installed $(STATIC) browsers ## The main stories and some kills in Chromium, WebKit and Firefox
 	$(BIN)/pytest -n 0 --engines tests/browser/engines

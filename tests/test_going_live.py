@@ -17,6 +17,8 @@ from tests.patience import SECONDS, until
 from tests.ports import free_port
 from tests.store.club import PASSPHRASE
 
+pytestmark = pytest.mark.thorough
+
 GUIDE = Path(__file__).parent.parent / "backend" / "cueladder" / "pages" / "guide" / "going-live.md"
 
 

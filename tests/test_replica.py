@@ -16,6 +16,8 @@ from tests.patience import SECONDS, until
 from tests.ports import free_port
 from tests.store.club import CHEAP, Club
 
+pytestmark = pytest.mark.thorough
+
 SETTINGS = """
 listen_addresses = '127.0.0.1'
 unix_socket_directories = ''

@@ -59,6 +59,7 @@ def test_the_database_goes_up_and_down(tmp_path):
     assert run(tmp_path, "db", "downgrade", "base").stdout == "Done.\n"
 
 
+@pytest.mark.thorough
 def test_the_server_answers_and_a_taken_port_is_told_in_one_line(tmp_path):
     port = free_port()
     server = subprocess.Popen(

@@ -19,6 +19,7 @@ HUGE = (
 )
 
 
+@pytest.mark.thorough
 def test_another_clubs_sending_does_not_wait_while_a_rule_is_worked_out(app, club, monkeypatch):
     other = Club(app, "Salle Birkenhain")
     phone, real, sent = other.phone(), versions.compile_chart, []
@@ -39,6 +40,7 @@ def test_another_clubs_sending_does_not_wait_while_a_rule_is_worked_out(app, clu
     assert [statuses(reply) for reply in sent] == [["stored"], ["stored"]]
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("rule", HUGE, ids=lambda rule: f"{rule['family']} {rule.get('longest')}")
 def test_a_rule_that_is_too_large_is_refused_before_it_costs_much(club, rule):
     """Counted in looks at a state, not in seconds."""

@@ -8,7 +8,7 @@ from tests.browser.pair import see
 from tests.browser.strip import READ_DRILL, all_sent, in_turn, mark, open_lesson, sign_in
 from tests.browser.test_access import Inspector
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 
 
 def test_no_screen_of_company_breaks_a_rule_of_axe(salle):

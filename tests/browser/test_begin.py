@@ -58,6 +58,7 @@ def test_the_start_is_found_at_the_first_touch_of_a_drill_and_nothing_of_it_coun
     assert kinds.count("cue_marked") == given + 1
 
 
+@pytest.mark.thorough
 def test_a_coach_may_simply_begin_and_is_not_asked_again(salle):
     page = salle.open()
     open_lesson(page, READ_DRILL)
@@ -67,6 +68,7 @@ def test_a_coach_may_simply_begin_and_is_not_asked_again(salle):
     assert "1 of 20" in screen(page)["progress"]
 
 
+@pytest.mark.thorough
 def test_cues_shown_first_are_not_counted_until_one_tap(salle):
     page = salle.open()
     open_lesson(page, READ_DRILL)
@@ -102,6 +104,7 @@ def test_cues_shown_first_are_not_counted_until_one_tap(salle):
     assert len(standing_marks(page)) == 20
 
 
+@pytest.mark.thorough
 def test_the_strip_keeps_a_parts_minutes_and_offers_the_next_when_they_are_up(salle):
     page = salle.open()
     page.clock.install()
@@ -135,6 +138,7 @@ def test_the_strip_keeps_a_parts_minutes_and_offers_the_next_when_they_are_up(sa
         expect(done).to_contain_text(before.split("\n")[1])
 
 
+@pytest.mark.thorough
 def test_after_the_lesson_startles_at_a_cue_are_counted_ten_cues_at_a_time(salle):
     page = salle.open()
     open_lesson(page, READ_DRILL)

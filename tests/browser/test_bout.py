@@ -87,6 +87,7 @@ def test_a_bout_watched_offline_is_sent_and_told_beside_the_lessons(salle):
     expect(page.locator("body")).to_contain_text("in bouts 5 of 12")
 
 
+@pytest.mark.thorough
 def test_a_tap_is_taken_back_and_the_page_left_in_mid_bout_loses_none(salle):
     page = salle.open()
     fencer = sheet(page)
@@ -127,6 +128,7 @@ def test_a_killed_browser_loses_no_tap_that_was_shown_from_either_store_alone(sa
     expect(page.get_by_test_id("tap-fallen").locator("b")).to_have_text("1")
 
 
+@pytest.mark.thorough
 def test_a_kept_bout_is_corrected_and_another_taken_back(salle):
     page = salle.open()
     fencer = sheet(page)

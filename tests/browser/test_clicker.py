@@ -69,6 +69,7 @@ def set_up(page, buttons, *presses):
     expect(page.get_by_role("dialog")).to_be_hidden()
 
 
+@pytest.mark.thorough
 def test_two_buttons_give_a_whole_lesson_once_it_is_started(salle):
     page = salle.phone.start_blank()
     page.clock.install()
@@ -164,6 +165,7 @@ def test_one_button_reaches_all_four_marks_and_undo(salle):
     ]
 
 
+@pytest.mark.thorough
 def test_a_key_is_given_other_work_by_pressing_it_and_never_does_two_things(salle):
     page = salle.open()
     open_lesson(page, READ_DRILL, number=1)
@@ -208,6 +210,7 @@ def test_a_key_is_given_other_work_by_pressing_it_and_never_does_two_things(sall
     assert standing_marks(page)[-1]["mark"] == "late"
 
 
+@pytest.mark.thorough
 def test_asking_for_a_key_ends_by_itself_when_none_is_pressed(salle):
     page = salle.phone.start_blank()
     page.clock.install()
@@ -237,6 +240,7 @@ navigator.getGamepads = () => {
 """
 
 
+@pytest.mark.thorough
 def test_a_gamepad_marks_and_is_asked_only_while_it_is_there(salle):
     """Headless Chromium has no gamepad and no way to plug one in: `navigator.getGamepads` is
     replaced in the page and the browser's event made by hand. All behind it is real."""

@@ -104,6 +104,7 @@ def test_a_fencers_story_has_pictures_in_the_pages_colours_and_tables_without_th
     assert table.locator("tbody tr").count() >= 2
 
 
+@pytest.mark.thorough
 def test_the_guide_opens_without_a_network_pictures_included(salle):
     page = salle.open()
     until_guide_is_kept(page)
@@ -128,6 +129,7 @@ def test_the_guide_opens_without_a_network_pictures_included(salle):
     expect(page.get_by_role("heading", name="Today")).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_the_guide_is_kept_in_the_apps_language_and_follows_when_it_changes(salle):
     page = salle.open()
     until_guide_is_kept(page)

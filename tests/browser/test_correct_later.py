@@ -93,6 +93,7 @@ def test_a_correction_is_weighed_then_kept_and_moves_the_rung_on_phone_and_serve
     expect(page.get_by_test_id("offline")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_correction_can_be_corrected_and_a_cue_taken_out(salle):
     page = salle.open()
     lesson = open_lesson(page, DRILL)
@@ -114,6 +115,7 @@ def test_a_correction_can_be_corrected_and_a_cue_taken_out(salle):
     all_sent(page)
 
 
+@pytest.mark.thorough
 def test_a_lesson_of_an_earlier_day_is_corrected_and_the_later_ones_count_anew(salle, season):
     page = salle.open()
     expect(page.get_by_role("button", name="Start:").first).to_be_visible()

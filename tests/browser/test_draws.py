@@ -125,6 +125,7 @@ def _history(fencer, coach, begins, days, charts):
             yield {**bout, "lesson": bout["id"]}
 
 
+@pytest.mark.thorough
 def test_the_last_bout_is_watched_without_a_network_and_sent_it_brings_the_sentence(salle):
     yesterday = date.today() - timedelta(days=1)
     page = salle.open()
@@ -154,6 +155,7 @@ def test_the_last_bout_is_watched_without_a_network_and_sent_it_brings_the_sente
     expect(page.get_by_test_id("draw-next")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_plans_of_several_fencers_are_told_together_once_their_half_year_is_over(salle):
     today = date.today()
     half = date(today.year, 7, 1) if today.month > 6 else date(today.year, 1, 1)

@@ -129,6 +129,7 @@ def test_a_wrong_step_is_named_at_its_rung_and_mended_by_the_offer(salle):
     expect(page.locator("[data-testid^='fault-read[']")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_draft_outlives_the_page_and_the_server(salle):
     page = salle.open()
     open_copy(page, salle)
@@ -148,6 +149,7 @@ def test_a_draft_outlives_the_page_and_the_server(salle):
     expect(page.get_by_test_id("drill")).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_a_drill_travels_as_a_file_and_a_foreign_file_is_refused(salle, tmp_path):
     page = salle.open()
     page.goto(salle.phone.url + "/drills")
@@ -171,6 +173,7 @@ def test_a_drill_travels_as_a_file_and_a_foreign_file_is_refused(salle, tmp_path
     expect(page.get_by_test_id("fault-read[1]")).to_contain_text("to rung 2 (")
 
 
+@pytest.mark.thorough
 def test_who_is_in_the_middle_is_shown_before_a_drill_in_use_is_changed(salle):
     page = salle.open()
     page.set_viewport_size(DESK)
@@ -200,6 +203,7 @@ def test_who_is_in_the_middle_is_shown_before_a_drill_in_use_is_changed(salle):
     expect(page.get_by_test_id("versions").locator("li").first).to_contain_text("its rule")
 
 
+@pytest.mark.thorough
 def test_a_drill_is_put_away_and_taken_out_again(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/drills")
@@ -216,6 +220,7 @@ def test_a_drill_is_put_away_and_taken_out_again(salle):
     expect(page.get_by_text("Put away: not offered for lessons.")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_rule_is_taken_from_the_rule_page_to_a_drill(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/rules")
@@ -234,6 +239,7 @@ def test_a_rule_is_taken_from_the_rule_page_to_a_drill(salle):
     expect(page.get_by_test_id("family-window")).to_have_attribute("aria-pressed", "true")
 
 
+@pytest.mark.thorough
 def test_three_settings_stand_first_each_with_its_sentence_odds_and_pace(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/rules")
@@ -260,6 +266,7 @@ def test_three_settings_stand_first_each_with_its_sentence_odds_and_pace(salle):
     expect(page.get_by_test_id("rule-says")).to_contain_text("may fall up to 28 behind")
 
 
+@pytest.mark.thorough
 def test_a_drill_is_given_the_strict_setting_with_one_tap_and_its_figures_stay_as_they_are(salle):
     page = salle.open()
     open_copy(page, salle)
@@ -279,6 +286,7 @@ def test_a_drill_is_given_the_strict_setting_with_one_tap_and_its_figures_stay_a
     expect(page.get_by_test_id("rule-says")).to_contain_text("Climbs at 30 clean answers")
 
 
+@pytest.mark.thorough
 def test_a_club_says_how_many_cues_its_lessons_give_a_drill_and_when_startles_lead_back(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/drills")

@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 
 from tests.browser.strip import open_lesson
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 NOTCH = {"top": 47, "bottom": 34, "left": 20, "right": 20}
 KEYBOARD = 300
 

@@ -95,6 +95,7 @@ def test_an_evening_is_planned_changed_and_undone_in_a_few_taps(salle):
     expect(page.get_by_test_id("start-at")).to_have_value("16:30")
 
 
+@pytest.mark.thorough
 def test_two_taps_at_once_add_nobody_twice_and_no_two_at_the_same_time(salle):
     page, day = salle.open(), day_after(2)
     to_evenings(page, day)
@@ -114,6 +115,7 @@ def test_two_taps_at_once_add_nobody_twice_and_no_two_at_the_same_time(salle):
     expect(page.get_by_test_id("edits-refused")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_lesson_added_at_once_reckons_with_what_was_just_typed(salle):
     page, day = salle.open(), day_after(2)
     to_evenings(page, day)
@@ -126,6 +128,7 @@ def test_a_lesson_added_at_once_reckons_with_what_was_just_typed(salle):
     assert planned(page, salle, day) == [("17:00", 45, "Anouk"), ("17:45", 45, "Bela")]
 
 
+@pytest.mark.thorough
 def test_what_is_wrong_is_said_and_not_sent(salle):
     page, day = salle.open(), day_after(2)
     to_evenings(page, day)
@@ -145,6 +148,7 @@ def test_what_is_wrong_is_said_and_not_sent(salle):
     assert planned(page, salle, day) == [("17:00", 60, "Anouk"), ("17:10", 60, "Bela")]
 
 
+@pytest.mark.thorough
 def test_an_evening_is_repeated_week_by_week(salle):
     page, day = salle.open(), day_after(3)
     to_evenings(page, day)
@@ -201,6 +205,7 @@ def test_without_a_network_a_week_is_planned_and_sent_later(salle):
     expect(card.locator("ol.plan li").first).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_a_refused_lesson_is_shown_and_given_up(salle):
     page, day = salle.open(), day_after(2)
     to_evenings(page, day)
@@ -224,6 +229,7 @@ def test_a_refused_lesson_is_shown_and_given_up(salle):
     assert planned(page, salle, day) == [("20:00", 20, "Anouk")]
 
 
+@pytest.mark.thorough
 def test_the_plan_of_a_fencer_without_a_booking_is_offered_where_nothing_moves(salle):
     page = salle.open()
     page.locator("[data-testid^=fencer-] button").first.click()
@@ -239,6 +245,7 @@ def test_the_plan_of_a_fencer_without_a_booking_is_offered_where_nothing_moves(s
     expect(sheet.get_by_role("heading", name="Planned for this lesson")).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_without_an_answer_the_full_list_is_offered_as_before(salle):
     page = salle.open()
     offline(page, salle)
@@ -248,6 +255,7 @@ def test_without_an_answer_the_full_list_is_offered_as_before(salle):
     assert sheet.locator("[data-testid^=drill-]").count() > 5
 
 
+@pytest.mark.thorough
 def test_a_part_of_a_plan_is_dragged_to_another_place(salle):
     page = salle.open()
     page.locator("[data-testid^=change-]").first.click()
@@ -264,6 +272,7 @@ def test_a_part_of_a_plan_is_dragged_to_another_place(salle):
     expect(parts.nth(1)).to_have_text(first)
 
 
+@pytest.mark.thorough
 def test_every_target_of_the_screen_is_big_enough_for_a_finger(salle):
     page = salle.open()
     page.get_by_test_id("plan-evenings").click()
@@ -296,6 +305,7 @@ def test_today_has_the_next_lesson_first_and_those_given_below(salle):
     expect(given.locator(".plan-fold[open]")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_lesson_under_way_stands_first_and_says_who_comes_after(salle):
     page = salle.open()
     to_give = page.get_by_test_id("to-give")
@@ -313,6 +323,7 @@ def test_a_lesson_under_way_stands_first_and_says_who_comes_after(salle):
     expect(to_give.locator(".plan-fold[open]")).to_have_count(1)
 
 
+@pytest.mark.thorough
 def test_at_a_desk_the_next_lesson_has_its_plan_beside_those_that_follow(salle):
     page = salle.open()
     page.set_viewport_size(DESK)
@@ -325,6 +336,7 @@ def test_at_a_desk_the_next_lesson_has_its_plan_beside_those_that_follow(salle):
     expect(page.locator(".then")).to_be_hidden()
 
 
+@pytest.mark.thorough
 def test_a_lesson_never_ended_goes_on_past_midnight_but_not_the_next_afternoon(salle):
     page = salle.open()
     name = page.get_by_test_id("to-give").get_by_role("heading").first.inner_text()

@@ -139,6 +139,7 @@ def see_as_parent(page):
     assert "%" not in told, "no percentage of ten cues"
 
 
+@pytest.mark.thorough
 def test_from_an_empty_server_to_the_first_mark_takes_twelve_steps_at_most(empty):
     phone, link = empty
     hands = Hands()

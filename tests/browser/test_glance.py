@@ -14,7 +14,7 @@ from tests.browser.strip import (
     strip_stands,
 )
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 
 # What stands on the strip, by size, and what is cut.
 GLANCE = """() => {

@@ -32,6 +32,7 @@ def note_competition(page, salle, name, day):
     return row
 
 
+@pytest.mark.thorough
 def test_a_goal_by_a_competition_is_set_read_without_a_network_and_given_up(salle):
     page = salle.open()
     fencer = fencer_of(page)

@@ -108,7 +108,14 @@ class Hand:
         self.wait(chance.choice([320, 700]))
 
 
-@pytest.mark.parametrize("drill", [READ_DRILL, HEAT_DRILL, MIXED_DRILL])
+@pytest.mark.parametrize(
+    "drill",
+    [
+        pytest.param(READ_DRILL, marks=pytest.mark.thorough),
+        pytest.param(HEAT_DRILL, marks=pytest.mark.thorough),
+        MIXED_DRILL,
+    ],
+)
 def test_what_the_list_shows_is_what_a_hurried_hand_meant(salle, drill):
     page = salle.phone.start_blank()
     page.add_init_script("localStorage.setItem('cue-ladder-settings', '{}')")

@@ -80,6 +80,7 @@ def test_a_tap_switches_and_neither_loses_their_place(two):
     assert looks(page) == on_second
 
 
+@pytest.mark.thorough
 def test_a_tap_and_a_switch_at_once_put_the_mark_where_it_was_tapped(two):
     page, first, second = two
     for _ in range(4):
@@ -99,6 +100,7 @@ def test_a_tap_and_a_switch_at_once_put_the_mark_where_it_was_tapped(two):
     assert len(drills[0]) == len(drills[1]) == 1 and drills[0] != drills[1]
 
 
+@pytest.mark.thorough
 def test_a_wait_begun_for_one_is_not_the_others(two):
     page, first, second = two
     page.get_by_test_id("wait").click()
@@ -112,6 +114,7 @@ def test_a_wait_begun_for_one_is_not_the_others(two):
     assert events(page, first)[-1]["given"] == "attack"
 
 
+@pytest.mark.thorough
 def test_in_turn_after_each_cue_when_the_coach_wants_it_so(two):
     page, first, second = two
     page.get_by_test_id("each").click()
@@ -127,6 +130,7 @@ def test_in_turn_after_each_cue_when_the_coach_wants_it_so(two):
     assert lesson_of(page) == first
 
 
+@pytest.mark.thorough
 def test_ending_one_lesson_leaves_the_other(two):
     page, first, second = two
     mark(page, "late")

@@ -72,6 +72,7 @@ class Keyboard:
         choose(self.page, slug, lambda target: self.reach(target).press("Enter"))
 
 
+@pytest.mark.thorough
 def test_from_the_sign_in_a_lesson_is_given_with_a_keyboard_and_no_pointer_at_all(chrome, server):
     phone = Guest(chrome, server.url)
     page = phone.start_blank()

@@ -53,6 +53,7 @@ def test_the_app_speaks_german_once_it_is_chosen_and_keeps_to_it_without_a_serve
     assert re.search(r"\d+ von \d+", told["progress"])
 
 
+@pytest.mark.thorough
 def test_no_word_of_the_strip_is_cut_off_in_a_longer_language(salle):
     page = salle.open()
     open_lesson(page, "preparation-or-attack")
@@ -70,6 +71,7 @@ def test_no_word_of_the_strip_is_cut_off_in_a_longer_language(salle):
                 assert page.evaluate(WIDTH) == 0, (code, size, path)
 
 
+@pytest.mark.thorough
 def test_a_catalogue_that_does_not_come_leaves_the_app_in_english(chrome, server):
     phone = Guest(chrome, server.url, locale="fr-FR", service_workers="block")
     page = phone.start_blank()

@@ -64,6 +64,7 @@ def test_a_head_coach_reads_what_the_lessons_teach_accepts_it_and_takes_it_back(
     assert inspector.found == []
 
 
+@pytest.mark.thorough
 def test_a_look_at_a_season_says_what_it_saw_or_what_is_too_little(salle):
     page = salle.open("/club/learning")
     expect(page.get_by_test_id("learning-look")).to_contain_text("Nobody has looked yet.")

@@ -160,6 +160,7 @@ def test_a_lesson_is_given_from_what_is_felt_and_heard_alone(blind):
     assert senses.voices == {("Near", 1.3)}
 
 
+@pytest.mark.thorough
 def test_a_mark_that_could_not_be_written_is_felt_and_heard_as_not_marked(blind):
     _, page = blind
     open_lesson(page, READ_DRILL, number=1)
@@ -181,6 +182,7 @@ def test_a_mark_that_could_not_be_written_is_felt_and_heard_as_not_marked(blind)
     assert heard.startswith("Not marked")
 
 
+@pytest.mark.thorough
 def test_without_a_voice_on_the_phone_nothing_is_spoken_and_settings_say_so(blind):
     salle, page = blind
     page.add_init_script("globalThis.mute = true")
@@ -190,6 +192,7 @@ def test_without_a_voice_on_the_phone_nothing_is_spoken_and_settings_say_so(blin
     assert page.evaluate("noted") == [{"felt": CLIMB}]
 
 
+@pytest.mark.thorough
 def test_each_rhythm_can_be_felt_and_heard_in_settings_and_no_two_are_alike(blind):
     salle, page = blind
     page.goto(salle.phone.url + "/settings")

@@ -101,6 +101,7 @@ def test_two_phones_in_a_cellar_mark_one_lesson_and_agree_as_worked_out_by_hand(
     expect(differ.nth(2)).to_contain_text("Cue 12")
 
 
+@pytest.mark.thorough
 def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(salle, second):
     page = salle.open()
     lesson = open_lesson(page, DRILL)
@@ -132,6 +133,7 @@ def test_with_a_network_the_lesson_is_in_the_list_and_the_number_can_be_set(sall
     expect(page.get_by_test_id("observer")).to_contain_text("Too early to say")
 
 
+@pytest.mark.thorough
 def test_who_cannot_ask_sets_the_number_before_the_first_mark(salle, second):
     _, two, lesson = sent_lesson(salle, second, marks=3)
     two.route("**/api/lessons/*/cues", lambda route: route.abort())
@@ -148,6 +150,7 @@ def test_who_cannot_ask_sets_the_number_before_the_first_mark(salle, second):
     assert [(e["number"], e["mark"]) for e in own] == [(4, "correct")]
 
 
+@pytest.mark.thorough
 def test_who_watches_follows_the_coach_until_their_own_first_mark(salle, second):
     page, two, lesson = sent_lesson(salle, second)
     two.goto(f"{salle.phone.url}/watch/{lesson}")
@@ -188,6 +191,7 @@ BUSY = """() => new Promise((begun, failed) => {
 })"""
 
 
+@pytest.mark.thorough
 def test_a_number_set_by_hand_is_not_undone_by_an_answer_that_was_on_its_way(salle, second):
     _, two, lesson = sent_lesson(salle, second, marks=3)
     two.get_by_test_id(f"watch-{lesson}").click()
@@ -225,6 +229,7 @@ def fetch_again(page):
         page.context.set_offline(False)
 
 
+@pytest.mark.thorough
 def test_two_coaches_on_one_lesson_by_mistake_do_not_mix(salle, second):
     page, two, lesson = sent_lesson(salle, second, marks=3)
     for way in ("strip", "after"):

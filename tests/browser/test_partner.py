@@ -73,6 +73,7 @@ def test_a_card_is_made_and_entered_without_a_network_and_told_in_the_story(sall
     )
 
 
+@pytest.mark.thorough
 def test_a_set_is_corrected_and_taken_back(salle):
     page = salle.open()
     _, letters = card_of(page, salle)
@@ -103,6 +104,7 @@ def test_a_set_is_corrected_and_taken_back(salle):
     assert first["card"] == letters
 
 
+@pytest.mark.thorough
 def test_letters_of_no_card_say_what_to_do_and_nothing_is_lost(salle):
     page = salle.open()
     page.goto(salle.phone.url + "/partner/7ZK3M-0Q9RT-4XC")
@@ -113,6 +115,7 @@ def test_letters_of_no_card_say_what_to_do_and_nothing_is_lost(salle):
     assert sets(page) == []
 
 
+@pytest.mark.thorough
 def test_what_startles_is_on_no_card_and_the_heat_of_a_mixed_drill_stays_mildest(salle):
     page = salle.open()
     card_of(page, salle)
@@ -137,6 +140,7 @@ def test_what_startles_is_on_no_card_and_the_heat_of_a_mixed_drill_stays_mildest
     expect(page.get_by_test_id("tick-10")).to_contain_text(words[9])
 
 
+@pytest.mark.thorough
 def test_the_printed_card_is_the_card_alone_on_one_sheet_whatever_the_drill(salle):
     page = salle.open()
     card_of(page, salle)

@@ -141,6 +141,7 @@ def test_a_new_coach_joins_by_the_link_of_an_invitation_and_only_once(salle, chr
     expect(card.get_by_test_id("person-told")).to_contain_text("Saved")
 
 
+@pytest.mark.thorough
 def test_a_withdrawn_invitation_opens_nothing(salle, chrome):
     page = salle.open("/people")
     page.get_by_test_id("invite-make").click()
@@ -157,6 +158,7 @@ def test_a_withdrawn_invitation_opens_nothing(salle, chrome):
         expect(theirs.get_by_role("alert")).to_contain_text("This code does not work")
 
 
+@pytest.mark.thorough
 def test_a_forgotten_passphrase_is_set_anew_by_a_code_of_the_head_coach(salle, chrome):
     page = salle.open("/people")
     card = open_person(page, salle.other)
@@ -178,6 +180,7 @@ def test_a_forgotten_passphrase_is_set_anew_by_a_code_of_the_head_coach(salle, c
         sign_in(theirs, salle.other, NEW)
 
 
+@pytest.mark.thorough
 def test_a_coach_who_has_left_is_signed_out_and_can_be_let_in_again(salle, chrome):
     with another(chrome, salle.phone.url) as second:
         theirs = second.start()
@@ -201,6 +204,7 @@ def test_a_coach_who_has_left_is_signed_out_and_can_be_let_in_again(salle, chrom
         assert signed_in_as(theirs)["name"] == salle.other
 
 
+@pytest.mark.thorough
 def test_the_last_head_coach_cannot_become_anything_else(salle):
     page = salle.open("/people")
     card = open_person(page, salle.coach)
@@ -209,6 +213,7 @@ def test_the_last_head_coach_cannot_become_anything_else(salle):
     expect(card.locator("header")).to_contain_text("Head coach")
 
 
+@pytest.mark.thorough
 def test_a_coach_changes_the_own_passphrase(salle, chrome):
     page = salle.open("/settings")
     page.get_by_role("link", name="Change my passphrase").click()
@@ -223,6 +228,7 @@ def test_a_coach_changes_the_own_passphrase(salle, chrome):
         sign_in(second.start(), salle.coach, NEW)
 
 
+@pytest.mark.thorough
 def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(salle, chrome):
     page = salle.open("/settings")
     page.get_by_role("link", name="Devices").click()
@@ -269,6 +275,7 @@ def test_a_second_phone_is_paired_renamed_and_signed_out_and_keeps_its_marks(sal
         all_sent(theirs)
 
 
+@pytest.mark.thorough
 def test_without_a_network_the_pages_say_so_and_try_again(salle):
     page = salle.open("/settings")
     all_sent(page)
@@ -290,6 +297,7 @@ def to_record(page, salle):
     return heading.inner_text().removeprefix("Records of "), page.url.split("/")[-2]
 
 
+@pytest.mark.thorough
 def test_consent_is_noted_and_all_that_is_kept_is_saved_as_a_file(salle, tmp_path):
     page = salle.open()
     nickname, fencer = to_record(page, salle)
@@ -345,6 +353,7 @@ def rows_about(salle, fencer):
         ).fetchone()[0]
 
 
+@pytest.mark.thorough
 def test_practice_ticked_off_at_home_is_shown_to_the_coach(salle, season):
     page = salle.open()
     page.goto(f"{salle.phone.url}/p/{season[1].token}")
@@ -362,6 +371,7 @@ def test_practice_ticked_off_at_home_is_shown_to_the_coach(salle, season):
     expect(page.get_by_test_id("at-home").first).to_contain_text("Practised at home on")
 
 
+@pytest.mark.thorough
 def test_progress_links_are_closed_one_by_one(salle):
     page = salle.open()
     to_record(page, salle)
@@ -380,6 +390,7 @@ def test_progress_links_are_closed_one_by_one(salle):
     assert page.context.request.get(link).status == 404
 
 
+@pytest.mark.thorough
 def test_a_retention_is_looked_at_before_it_is_saved(salle):
     page = salle.open("/settings")
     page.get_by_role("link", name="Records of the club").click()
@@ -398,6 +409,7 @@ def test_a_retention_is_looked_at_before_it_is_saved(salle):
     expect(days).to_have_value("730")
 
 
+@pytest.mark.thorough
 def test_the_audit_is_read_on_page_by_page(salle):
     page = salle.open("/settings")
     fencers = page.context.request.get(f"{salle.server.url}/api/fencers").json()["fencers"]

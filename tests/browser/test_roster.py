@@ -38,6 +38,7 @@ def row(page, nickname):
     return page.locator("[data-testid^=row-]").filter(has_text=nickname)
 
 
+@pytest.mark.thorough
 def test_a_fencer_is_added_by_the_form_found_without_accents_and_archived(salle):
     page = salle.open()
     to_fencers(page)
@@ -126,6 +127,7 @@ def test_what_is_edited_without_a_network_is_sent_later_and_the_older_value_is_k
     expect(page.get_by_test_id("history")).to_contain_text(salle.coach)
 
 
+@pytest.mark.thorough
 def test_edits_outlive_a_browser_that_empties_its_database(salle):
     page = salle.open()
     to_fencers(page)
@@ -145,6 +147,7 @@ def test_edits_outlive_a_browser_that_empties_its_database(salle):
     assert fencers(page, salle)["Bela"]["born"] == 2001
 
 
+@pytest.mark.thorough
 def test_a_refused_edit_stays_and_says_why_until_it_is_given_up(salle):
     page = salle.open()
     to_fencers(page)
@@ -225,6 +228,7 @@ def test_a_table_with_faults_is_mended_imported_and_taken_back(salle, tmp_path):
     expect(page.get_by_test_id("undo-import")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_a_reply_lost_after_an_import_does_not_import_twice(salle):
     page = salle.open("/fencers/import")
     page.get_by_test_id("table").fill("name,weapon\nOnce,foil\n")

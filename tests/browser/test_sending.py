@@ -126,6 +126,7 @@ def test_another_coach_signing_in_never_sends_the_first_coachs_marks(salle):
     assert {event["coach"] for event in mine} == {mine[0]["coach"]}
 
 
+@pytest.mark.thorough
 def test_a_drill_chosen_while_what_was_fetched_is_read_stays_on_the_strip(salle):
     page = salle.open()
     open_lesson(page, "preparation-or-attack")
@@ -140,6 +141,7 @@ def test_a_drill_chosen_while_what_was_fetched_is_read_stays_on_the_strip(salle)
     expect(page.get_by_test_id("cue")).to_be_visible()
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("days", [-1, 1])
 def test_a_clock_a_day_off_is_no_reason_to_refuse_a_mark(salle, days):
     # a browser cannot be given another clock: its Date is set, all else is real

@@ -66,6 +66,7 @@ def test_a_set_is_changed_before_it_is_kept_and_then_kept_in_order(salle):
     assert kinds(open_set(page)) == []
 
 
+@pytest.mark.thorough
 def test_a_set_that_moves_in_its_middle_says_so_and_records_the_rung_it_was_given_at(salle):
     page = salle.open()
     lesson = open_lesson(page, READ_DRILL, number=1)
@@ -89,6 +90,7 @@ def test_a_set_that_moves_in_its_middle_says_so_and_records_the_rung_it_was_give
     assert standing_marks(page)[-1]["place"] != here
 
 
+@pytest.mark.thorough
 def test_a_set_that_moves_can_be_kept_up_to_the_move_alone(salle):
     page = salle.open()
     open_lesson(page, READ_DRILL, number=1)
@@ -112,6 +114,7 @@ def louder(page):
     expect(page.get_by_test_id("loudness")).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_in_a_mixed_drill_each_mark_goes_with_the_cue_proposed_or_really_given(salle):
     page = salle.open()
     lesson = open_lesson(page, MIXED_DRILL, number=1)

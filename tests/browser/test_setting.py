@@ -30,6 +30,7 @@ def close(page):
     expect(page.locator("dialog")).to_have_count(0)
 
 
+@pytest.mark.thorough
 def test_nothing_is_asked_and_nothing_told_until_a_coach_tells_it(salle):
     page = salle.open()
     open_lesson(page)
@@ -58,6 +59,7 @@ def test_a_place_typed_once_is_told_of_every_lesson_from_then_on_without_a_netwo
     assert "School gym" in places
 
 
+@pytest.mark.thorough
 def test_in_a_lesson_three_taps_change_it_and_the_last_one_told_counts(salle):
     page = salle.open()
     open_lesson(page)
@@ -87,6 +89,7 @@ def test_in_a_lesson_three_taps_change_it_and_the_last_one_told_counts(salle):
     assert told(page)[0] == {"hand": "left", "where": None, "state": "bouting"}
 
 
+@pytest.mark.thorough
 def test_half_a_place_typed_stands_there_again_until_it_is_added(salle):
     page = salle.open()
     page.get_by_test_id("where").click()

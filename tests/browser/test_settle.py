@@ -62,6 +62,7 @@ def test_lessons_of_a_phone_whose_clock_was_wrong_are_settled_and_removed(salle)
     expect(page.get_by_test_id("audit")).to_contain_text("moved a lesson to another day")
 
 
+@pytest.mark.thorough
 def test_a_file_of_what_another_coach_could_not_send_is_taken_in(salle, tmp_path):
     page = salle.open()
     fencer = api(page, salle, "/api/fencers")["fencers"][0]

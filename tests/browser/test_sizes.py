@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 from tests.browser.phone import frames
 from tests.browser.strip import MIXED_DRILL, READ_DRILL, choose, mark, open_lesson
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 MARKS = ["mark-decoy", "mark-early", "mark-late", "mark-correct"]
 ONE_KIND = ["wait", "undo", *MARKS]
 BOTH = [*ONE_KIND, "given", "mark-tense"]

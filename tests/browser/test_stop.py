@@ -58,6 +58,7 @@ def test_a_stop_ends_intensity_for_today_starts_lower_next_time_and_reaches_the_
     expect(page.get_by_test_id("club-stops")).to_contain_text("Calm on guard")
 
 
+@pytest.mark.thorough
 def test_a_stop_tapped_by_mistake_is_taken_back_in_one_tap(salle):
     page = salle.open()
     open_lesson(page, HEAT_DRILL)
@@ -69,6 +70,7 @@ def test_a_stop_tapped_by_mistake_is_taken_back_in_one_tap(salle):
     mark(page, "correct")
 
 
+@pytest.mark.thorough
 def test_a_stop_holds_for_the_day_in_another_lesson_too_and_the_lesson_says_so_at_its_end(salle):
     page = salle.open()
     lesson = open_lesson(page, HEAT_DRILL)
@@ -127,6 +129,7 @@ def test_voice_and_stamps_wait_for_consent_and_withdrawing_it_asks_once(salle):
     all_sent(page)
 
 
+@pytest.mark.thorough
 def test_a_start_without_consent_to_records_asks_first(salle):
     page = salle.open()
     card = page.locator(".card").first

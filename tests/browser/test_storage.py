@@ -152,6 +152,7 @@ def test_a_database_taken_away_in_mid_lesson_costs_no_mark(salle):
     all_sent(page)
 
 
+@pytest.mark.thorough
 def test_a_tab_with_a_newer_layout_is_let_in_and_the_old_tab_keeps_its_marks_and_says_so(salle):
     page = salle.open()
     open_lesson(page)
@@ -198,6 +199,7 @@ def test_a_known_coach_with_an_emptied_phone_gets_everything_back_from_the_serve
     assert wait_until_fetched(page) == before
 
 
+@pytest.mark.thorough
 def test_a_second_fetch_brings_nothing_twice(salle):
     page = salle.open()
     before = wait_until_fetched(page)

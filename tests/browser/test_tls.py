@@ -19,7 +19,7 @@ from tests.patience import SECONDS, until
 from tests.ports import free_port
 from tests.test_going_live import answers
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 README = Path(__file__).parent.parent.parent / "README.md"
 INSTALLED = ("python3 -m venv", "~/cue-ladder/program/bin/pip", "export PATH")
 

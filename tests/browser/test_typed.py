@@ -38,6 +38,7 @@ LEAVING = {
 }
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("leave", LEAVING.values(), ids=LEAVING)
 def test_a_note_is_kept_once_however_its_field_is_left(salle, leave):
     page = salle.open()
@@ -58,6 +59,7 @@ def test_a_note_typed_as_the_browser_is_killed_is_there_again(salle):
     expect(page.get_by_text(NOTE)).to_be_visible()
 
 
+@pytest.mark.thorough
 def test_the_last_lesson_s_note_stands_at_the_next_start_and_in_the_story(salle):
     page = salle.open()
     card = page.locator(".card").first
@@ -91,6 +93,7 @@ TYPED_AND_GONE = """(text) => {
 }"""
 
 
+@pytest.mark.thorough
 def test_a_note_that_the_database_had_no_time_to_take_is_there_after_the_reload(salle):
     page = salle.open()
     lesson = open_lesson(page)

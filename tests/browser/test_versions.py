@@ -64,6 +64,7 @@ def updating(evening, tmp_path):
         yield salle, static
 
 
+@pytest.mark.thorough
 def test_a_new_version_waits_for_the_end_of_the_lesson_and_costs_one_reload(updating, second_build):
     salle, static = updating
     page = opened(salle)
@@ -102,6 +103,7 @@ def offered(salle, static, build):
     return page
 
 
+@pytest.mark.thorough
 def test_a_new_version_that_is_held_up_comes_by_leaving_the_page(updating, second_build):
     salle, static = updating
     page = offered(salle, static, second_build)
@@ -111,6 +113,7 @@ def test_a_new_version_that_is_held_up_comes_by_leaving_the_page(updating, secon
     is_new(page)
 
 
+@pytest.mark.thorough
 def test_a_new_version_that_never_heard_it_may_take_over_is_offered_again(updating, second_build):
     salle, static = updating
     page = offered(salle, static, second_build)
@@ -121,6 +124,7 @@ def test_a_new_version_that_never_heard_it_may_take_over_is_offered_again(updati
     is_new(page)
 
 
+@pytest.mark.thorough
 def test_two_tabs_take_a_new_version_together_and_lose_no_mark(updating, second_build):
     salle, static = updating
     page = opened(salle)
@@ -141,6 +145,7 @@ def test_two_tabs_take_a_new_version_together_and_lose_no_mark(updating, second_
     ] * 2
 
 
+@pytest.mark.thorough
 def test_a_file_that_is_not_there_is_a_404_and_never_the_page(salle):
     page = salle.open()
     for path in ("/assets/gone-1a2b3c.js", "/assets/gone.css", "/gone.js"):

@@ -20,7 +20,7 @@ from tests.browser.strip import all_sent, mark, open_lesson, sign_in
 from tests.patience import SECONDS
 from tests.ports import free_port
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.thorough]
 ROOT = Path(__file__).parents[2]
 
 

@@ -69,6 +69,7 @@ def covered(kind: Callable[[np.random.Generator], Learner], times: int) -> float
     return held / times
 
 
+@pytest.mark.thorough
 def test_over_many_kinds_of_fencer_four_in_five_ranges_hold() -> None:
     kinds = (steady, mixed, even, lumpy, with_steps_back, slowing, quickening)
     assert 0.75 <= np.mean([covered(kind, 80) for kind in kinds]) <= 0.85

@@ -12,6 +12,8 @@ from cueladder.store.db import migrate
 from cueladder.store.db.engine import db
 from tests.faults.access_model import CHEAP, walk
 
+pytestmark = pytest.mark.thorough
+
 
 @pytest.fixture
 def app(request, tmp_path, monkeypatch):

@@ -88,6 +88,7 @@ def test_erased_means_that_no_byte_of_it_is_left_in_the_files(club):
     assert club.browser.get("/api/club/remnants").get_json() == {"waiting": 0}
 
 
+@pytest.mark.thorough
 def test_while_another_program_reads_the_head_coach_is_told_that_it_is_not_gone_yet(club):
     path = meet(club)
     with somebody_reads():
@@ -103,6 +104,7 @@ def test_while_another_program_reads_the_head_coach_is_told_that_it_is_not_gone_
     assert club.browser.get("/api/club/remnants").get_json() == {"waiting": 0}
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("app", ["postgresql"], indirect=True)
 def test_a_transaction_in_another_database_of_the_same_server_holds_an_erasure_up(club):
     path = meet(club, pushes=1)
@@ -117,6 +119,7 @@ def test_a_transaction_in_another_database_of_the_same_server_holds_an_erasure_u
     assert secrets() == []
 
 
+@pytest.mark.thorough
 def test_what_could_not_be_wiped_is_tried_again_in_time(app, club, monkeypatch):
     monkeypatch.setattr(remnants, "AGAIN", 0.05)
     path = meet(club, pushes=1)
@@ -131,6 +134,7 @@ def test_what_could_not_be_wiped_is_tried_again_in_time(app, club, monkeypatch):
     assert secrets() == []
 
 
+@pytest.mark.thorough
 def test_what_could_not_be_wiped_is_tried_again_at_the_next_start(app, club):
     path = meet(club)
     with somebody_reads():
@@ -148,6 +152,7 @@ def test_what_could_not_be_wiped_is_tried_again_at_the_next_start(app, club):
         db.engine.dispose()
 
 
+@pytest.mark.thorough
 def test_others_go_on_writing_while_a_fencer_is_erased_and_nothing_of_theirs_is_lost(app, club):
     erased, mila = meet(club, pushes=2), club.add_fencer("Mila")
     club.fencer = mila

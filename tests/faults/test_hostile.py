@@ -122,6 +122,7 @@ def test_a_parent_sees_a_page_when_the_database_does_not_answer(app, club, monke
     assert Browser(app).get(f"/p/{token}").status_code == 200
 
 
+@pytest.mark.thorough
 def test_a_server_that_cannot_write_does_not_say_that_it_is_well(tmp_path, bare_postgres_url):
     def read_only(driver, _):
         if hasattr(driver, "info"):
@@ -155,6 +156,7 @@ def test_a_full_disk_is_not_well_and_another_writer_is(app, club, monkeypatch):
     assert Browser(app).get("/api/health").status_code == 503
 
 
+@pytest.mark.thorough
 def test_nobody_else_on_the_machine_reads_the_data(tmp_path):
     folder = tmp_path / "data"
     old = os.umask(0o022)
@@ -180,6 +182,7 @@ def test_a_database_that_was_open_to_all_is_closed_at_the_next_start(tmp_path):
     assert stat.S_IMODE(file.stat().st_mode) == 0o600
 
 
+@pytest.mark.thorough
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no way to make a full disk here")
 def test_adding_a_coach_on_a_full_disk_is_told_in_one_line(tmp_path):
     words = ["--data", str(tmp_path), "coach", "add", "Odile", "--club", "Halle Nord",
@@ -199,6 +202,7 @@ def test_adding_a_coach_on_a_full_disk_is_told_in_one_line(tmp_path):
     assert "Is the disk full or read-only" in done.stderr
 
 
+@pytest.mark.thorough
 def test_half_open_connections_and_endless_bodies_hold_nobody_up(tmp_path):
     house = House(tmp_path)
     with Served(house) as server:

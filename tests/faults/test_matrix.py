@@ -14,6 +14,7 @@ def test_every_route_there_is_has_a_try(app):
     assert routes(app) == TRIES.keys()
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("role", ROLES)
 def test_no_role_gets_further_than_it_may_and_no_club_hears_of_another(app, role):
     found = Matrix(app).run(roles=(role,))

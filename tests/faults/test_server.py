@@ -129,6 +129,7 @@ def test_a_full_database_refuses_the_whole_push_and_takes_it_when_there_is_room(
         assert set(statuses(phone.club.browser.push(*events))) == {"stored"}
 
 
+@pytest.mark.thorough
 def test_a_server_whose_disk_takes_no_more_keeps_what_it_took_and_goes_on_later(house):
     rng = random.Random(1)
     phone, made = house.phone(), []
@@ -150,6 +151,7 @@ def test_a_server_whose_disk_takes_no_more_keeps_what_it_took_and_goes_on_later(
     assert check(house, made) == (0, 0)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("when", ["between requests", "in mid-push"])
 def test_a_database_that_goes_away_and_comes_back_costs_a_503_at_most(
     tmp_path, bare_postgres_url, when
@@ -176,6 +178,7 @@ def test_a_database_that_goes_away_and_comes_back_costs_a_503_at_most(
             assert set(statuses(phone.club.browser.push(*events))) == {"stored"}
 
 
+@pytest.mark.thorough
 def test_connections_the_database_closed_are_replaced_unnoticed(tmp_path, bare_postgres_url):
     with own_app(tmp_path, bare_postgres_url) as app:
         migrate.up()
@@ -205,6 +208,7 @@ def test_a_database_file_without_tables_answers_with_a_problem(tmp_path):
         is_problem(answer, 503)
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("database", ["sqlite", "postgresql"])
 def test_a_migration_that_breaks_off_leaves_nothing_and_runs_through_the_next_time(
     request, tmp_path, database
@@ -221,6 +225,7 @@ def test_a_migration_that_breaks_off_leaves_nothing_and_runs_through_the_next_ti
         assert db.session.scalars(select(ClubRow)).all() == []
 
 
+@pytest.mark.thorough
 def test_a_migration_that_breaks_off_leaves_the_stored_events_alone(tmp_path):
     with own_app(tmp_path) as app:
         migrate.up()

@@ -7,6 +7,8 @@ from cueladder.store.db import migrate
 from cueladder.store.db.engine import db
 from tests.faults.server_fuzz import CHEAP, Fuzz
 
+pytestmark = pytest.mark.thorough
+
 
 @pytest.mark.filterwarnings("ignore::DeprecationWarning")
 def test_made_up_calls_never_end_in_a_server_error(tmp_path):

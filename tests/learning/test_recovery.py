@@ -9,6 +9,8 @@ from cueladder.evidence.learning.told import known
 from tests.learning.coverage import NAMES, one_club
 from tests.learning.planted import Size, planted, truth
 
+pytestmark = pytest.mark.thorough
+
 SMALL = Size(fencers=16, lessons=14)
 
 

@@ -20,6 +20,7 @@ def forgetful():
     return look(figures, CLUB, 5)
 
 
+@pytest.mark.thorough
 def test_a_club_that_forgets_fast_is_told_to_start_lower_after_breaks_and_rightly(forgetful):
     new = forgetful.told["new_breaks"]
     assert new is not None

@@ -18,6 +18,7 @@ from tests.pages import season
 from tests.pages.conftest import TODAY
 
 pytestmark = [
+    pytest.mark.thorough,
     pytest.mark.browser,
     pytest.mark.parametrize("app", ["sqlite"], indirect=True),
 ]

@@ -115,6 +115,7 @@ def test_observers_and_strangers_get_no_season_page(club):
     assert club.app.test_client().get(path(club)).status_code == 401
 
 
+@pytest.mark.thorough
 @pytest.mark.browser
 def test_it_prints_on_one_sheet_in_every_language_and_serif_and_cuts_nothing(club, chrome):
     a_year(club)

@@ -77,6 +77,7 @@ def pair_by_hand(table, chances, states, cap):
     return cues, climb, back, sum(here.values())
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("states", [(0, 0), (2, 0), (SMALL.ready, 1)])
 def test_two_counters_are_the_chain_of_pairs(states):
     one, two = Skill(9.0, 2.0, 0.4), Skill(5.0, 2.0, 0.0)

@@ -43,6 +43,7 @@ def today(tmp_path_factory):
     return made_on(DAY, tmp_path_factory.mktemp("today"))
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("days", [1, 45])
 def test_the_demo_stands_the_same_on_whatever_day_it_is_made(today, days, tmp_path):
     plans, walks, goals = today

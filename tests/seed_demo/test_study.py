@@ -20,6 +20,8 @@ from seed_demo.study.plan import MIXED, QUICK, READING
 from seed_demo.study.rules import RUNGS, candidates, main_settings
 from seed_demo.study.year import CALENDARS, FAST, FORGETFUL, spend, year
 
+pytestmark = pytest.mark.thorough
+
 READ, HEAT, BOTH = Kind.SENSITIZATION, Kind.DESENSITIZATION, Kind.DISCRIMINATION
 TINY = replace(
     QUICK, cues=(10,), each=5, base=8, tuned=5, filtered=3, particles=15, thresholds=(0.9,)

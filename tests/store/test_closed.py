@@ -123,6 +123,7 @@ def test_where_the_database_before_is_lost_every_link_closes_and_the_operator_is
         assert db.session.scalars(select(Device)).all() == []
 
 
+@pytest.mark.thorough
 def test_after_pg_restore_the_same_is_done_from_the_old_database(tmp_path, bare_postgres_url):
     """The old state stands in an SQLite file here; what is read of it is the same SQL."""
     with opened(tmp_path / "later") as later:

@@ -5,6 +5,7 @@ import json
 import random
 from pathlib import Path
 
+import pytest
 from sqlalchemy import select
 
 from cueladder.rules import Given, Mark, enter, fresh, step
@@ -212,6 +213,7 @@ def scratch(club, opened, events):
     return walk.to_json() if walk else fresh(chart_of(club.chart)).to_json()
 
 
+@pytest.mark.thorough
 def test_whatever_arrives_of_a_chain_of_corrections_is_folded_to_its_end(club):
     """After every single arrival the standing is that of one fold of all that is there."""
     rng = random.Random(11)

@@ -164,6 +164,7 @@ def test_a_file_that_is_no_sound_backup_changes_nothing(here, tmp_path, damage):
     assert rows_of(sqlite_url(here)) == before
 
 
+@pytest.mark.thorough
 def test_a_club_moves_to_postgresql_and_back_row_by_row(here, tmp_path, bare_postgres_url):
     url = "postgresql+psycopg" + bare_postgres_url.removeprefix("postgresql")
     told = run(here, "move", "--to", bare_postgres_url)
@@ -177,6 +178,7 @@ def test_a_club_moves_to_postgresql_and_back_row_by_row(here, tmp_path, bare_pos
     assert rows_of(f"sqlite:///{back}") == rows_of(sqlite_url(here))
 
 
+@pytest.mark.thorough
 def test_a_moved_club_goes_on_working(here, bare_postgres_url):
     assert run(here, "move", "--to", bare_postgres_url).exit_code == 0
     app = create_app({"DATABASE_URL": bare_postgres_url, **CHEAP})

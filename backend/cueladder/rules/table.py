@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from .families.family import Progress, Rule, State
 from .mark import OUTCOMES, Move, Outcome
@@ -53,10 +54,12 @@ def compile_rule(rule: Rule, *, holds: bool = True, startles: int | None = None)
     return found.finish()
 
 
+@lru_cache(maxsize=16)
 def compile_count(rule: Rule, startles: int, shares: tuple[float, ...]) -> Table:
     """Compile the count of a drill: it waits for the next lesson, and its end for its other half.
 
-    A hold leaves it as it is, and a slip on a finished count takes its price off.
+    A hold leaves it as it is, and a slip on a finished count takes its price off. The last few are
+    remembered: a club's drills share their rules, and each look at a draft compiles it anew.
 
     Args:
         rule: any rule family.

@@ -20,6 +20,9 @@ BETA = 0.10
 class Rule(Protocol):
     """What every rule family offers."""
 
+    def __hash__(self) -> int:
+        """A rule is a value: the same figures are the same rule."""
+
     @property
     def start(self) -> State:
         """State of a fresh count."""
