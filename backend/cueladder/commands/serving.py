@@ -49,10 +49,14 @@ def run(server: Any) -> None:
     """
     for each in LATE:
         importlib.import_module(each)
-    # modules stay loaded: garbage collection need not walk them while the first pages wait
+    settle()
+    server.run()
+
+
+def settle() -> None:
+    """Take what is loaded out of the garbage collector's rounds: it stays until the end."""
     gc.collect()
     gc.freeze()
-    server.run()
 
 
 def listen(app: Flask, host: str, port: int, threads: int) -> Any:

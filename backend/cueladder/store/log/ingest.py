@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import update
+from sqlalchemy import bindparam, update
 from sqlalchemy.orm import Session
 
 from ...rules.said import say
+from ..db.among import among, listed
 from ..db.engine import now, writing
 from ..db.models import Event, HeldLesson, Lesson, LessonDrill, Standing
 from ..db.rows import insert_rows, upsert_rows
@@ -23,6 +24,14 @@ from .refold import refold, standings_of
 from .schemas import ENVELOPE, Why, why_each_malformed
 from .setting import tell_settings
 from .touched import touched
+
+# of a lesson, and of one that is held until its day is settled
+_CLOSE = {
+    held: update(table)
+    .where(table.c.club_id == bindparam("club"), among(table.c.id, "ids"))
+    .values(closed=True)
+    for held, table in ((False, Lesson.__table__), (True, HeldLesson.__table__))
+}
 
 
 @dataclass
@@ -130,10 +139,11 @@ def _store(
         for k, event in enumerate(new, start=1)
     ]
     insert_rows(session, Event.__table__, rows)
-    closed = [event["lesson"] for event in new if event["type"] == "lesson_closed"]
-    for model in (Lesson, HeldLesson) if closed else ():
-        ours = (model.club_id == club_id, model.id.in_(closed))
-        session.execute(update(model).where(*ours).values(closed=True))
+    closed = {event["lesson"] for event in new if event["type"] == "lesson_closed"}
+    for held, close in _CLOSE.items():
+        ours = [each for each in closed if known.lessons[each].held is held]
+        if ours:
+            session.connection().execute(close, {"club": club_id, "ids": listed(ours)})
     tell_settings(session, club_id, known, new)
     fold_outside(session, club_id, known, new)
     return rows

@@ -66,7 +66,7 @@ def _drills_of(session: Session, club_id: int, marks: set[str]) -> dict[str, str
     if not marks:
         return {}
     asked = {"club": club_id, "ids": listed(marks)}
-    return {mark: drill for mark, drill in session.execute(_DRILLS, asked)}
+    return {mark: drill for mark, drill in session.connection().execute(_DRILLS, asked)}
 
 
 def _corrected_in(
