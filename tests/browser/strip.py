@@ -212,5 +212,5 @@ def screen(page: Page) -> dict[str, str]:
     """What the strip says at one moment: the cue, the move, why, how far."""
     return page.evaluate(
         """() => Object.fromEntries(["cue", "move", "why", "progress"].map((part) =>
-          [part, document.querySelector(`[data-testid=${part}]`).innerText]))"""
+          [part, document.querySelector(`[data-testid=${part}]`)?.innerText]))"""
     )

@@ -156,3 +156,12 @@ def test_after_the_lesson_startles_at_a_cue_are_counted_ten_cues_at_a_time(salle
         tap(page, kind)
     page.goto(f"{salle.phone.url}/after/{lesson}")
     expect(told).to_contain_text("Startled, ten cues at a time: 2; in the last 7 cues: 1.")
+
+
+def test_before_the_first_cue_nothing_says_again(salle):
+    page = salle.open()
+    open_lesson(page, READ_DRILL)
+    expect(page.get_by_test_id("why")).to_be_visible()
+    expect(page.get_by_test_id("move")).to_have_count(0)
+    mark(page, "correct")
+    expect(page.get_by_test_id("move")).to_have_text("Again")

@@ -7,7 +7,7 @@ import { _ } from "../language/i18n";
 import { countName, countWords } from "../lesson/counts";
 import { giving, hasBoth } from "../lesson/giving";
 import { leftBy } from "../lesson/leftBy";
-import type { Shown } from "../lesson/live";
+import { type Shown, touched } from "../lesson/live";
 import type { Chart, Given, LadderName, Move, Progress, Walk } from "../rules/chart";
 import { LADDERS } from "../rules/suggestion";
 import { MoveShape } from "../ui/Shapes";
@@ -59,19 +59,22 @@ interface Props {
 export function Cue({ now, drill, onOpen }: Props) {
   const { chart, walk, told } = now;
   const { move } = told;
+  // a first cue is not given again
+  const first = move === "stay" && !touched.value;
   // memoised: most marks leave the move unchanged
   const moved = useMemo(
-    () => (
-      <p class="move" data-testid="move">
-        <MoveShape move={move} />
-        <span>{moveWords(chart, move)}</span>
-      </p>
-    ),
-    [chart, move],
+    () =>
+      first ? null : (
+        <p class="move" data-testid="move">
+          <MoveShape move={move} />
+          <span>{moveWords(chart, move)}</span>
+        </p>
+      ),
+    [chart, move, first],
   );
   const { given, loud } = giving.value;
   const why = whyOf(chart, drill, told.why);
-  const box = useFit([walk.place, walk.was, given, loud, move, why].join(" "));
+  const box = useFit([walk.place, walk.was, given, loud, move, first, why].join(" "));
   return (
     <section
       ref={box}
