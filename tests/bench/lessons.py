@@ -7,17 +7,8 @@ from urllib.parse import urljoin
 from playwright.sync_api import Page
 
 from seed_demo.club import PASSPHRASE
+from tests.browser.database import read
 from tests.browser.strip import open_lesson, sign_in
-
-COUNT = """async () => {
-  const asked = (request) => new Promise((done) => {
-    request.onsuccess = () => done(request.result);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const held = await asked(db.transaction("events").objectStore("events").count());
-  db.close();
-  return held;
-}"""
 
 
 def fetch_all(page: Page, coach: str) -> int:
@@ -26,7 +17,7 @@ def fetch_all(page: Page, coach: str) -> int:
     last, same = -1, 0
     while same < 4:
         page.wait_for_timeout(500)
-        held = page.evaluate(COUNT)
+        [held] = read(page.evaluate, ("events", "count"))
         same = same + 1 if held == last else 0
         last = held
     return last

@@ -3,48 +3,27 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import Page, Playwright, expect
 
 from seed_demo.club import COACHES, PASSPHRASE
+from tests.browser.database import read
 from tests.browser.phone import SHELL, Phone, page_until
 from tests.browser.server import Server
 from tests.browser.strip import all_sent, sign_in
 from tests.ports import free_port
 
-HELD = """async () => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const tx = db.transaction(["events", "standings"]);
-  const held = await Promise.all(["events", "standings"].map((store) =>
-    asked(tx.objectStore(store).count())));
-  db.close();
-  return held;
-}"""
-
-FETCHED = """async () => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const tx = db.transaction(["standings", "meta"]);
-  const [standings, from] = await Promise.all([
-    asked(tx.objectStore("standings").count()),
-    asked(tx.objectStore("meta").get("eventsCursor")),
-  ]);
-  db.close();
+# whether the second copy has so many standings, and the server nothing after the cursor
+COPIED = """async ([standings, from]) => {
   const mirror = await caches.open("cue-ladder-mirror");
   // WebKit gives out half of what is just being written
   const copy = await mirror.match("/mirror").then((reply) => reply?.json()).catch(() => null);
-  if (from === undefined || copy?.standings?.length !== standings) return false;
+  if (copy?.standings?.length !== standings) return false;
   const left = await (await fetch(`/api/events?after=${from}&limit=1`)).json();
   return left.events.length === 0;
 }"""
@@ -102,14 +81,20 @@ class Evening:
 
 def held(page: Page) -> tuple[int, int]:
     """How many events and standings the phone's database holds."""
-    events, standings = page.evaluate(HELD)
+    events, standings = read(page.evaluate, ("events", "count"), ("standings", "count"))
     return events, standings
 
 
 def wait_until_fetched(page: Page) -> tuple[int, int]:
     """Wait until the phone has all there is, second copy included; what it holds (see `held`)."""
-    page_until(page, lambda: page.evaluate(FETCHED), "all there is to fetch")
+    page_until(page, lambda: has_fetched(page.evaluate), "all there is to fetch")
     return held(page)
+
+
+def has_fetched(ask: Callable[..., Any]) -> bool:
+    """Whether the phone has all there is, second copy included; ``ask`` as in `read`."""
+    standings, cursor = read(ask, ("standings", "count"), ("meta", "get", "eventsCursor"))
+    return cursor is not None and bool(ask(COPIED, [standings, cursor]))
 
 
 def make_evening(playwright: Playwright, season: tuple[Path, object], home: Path) -> Evening:

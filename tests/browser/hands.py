@@ -8,6 +8,7 @@ from typing import Any
 
 from playwright.sync_api import Page, expect
 
+from tests.browser.database import read
 from tests.browser.evening import Salle
 from tests.browser.phone import page_until
 from tests.browser.strip import standing_marks
@@ -53,21 +54,15 @@ def moved(page: Page, move: str) -> None:
     expect(page.get_by_test_id("cue")).to_have_attribute("data-move", move)
 
 
-TODAY = """async ([told, voided]) => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const kept = await asked(db.transaction("events").objectStore("events").getAll());
-  db.close();
-  // the coach's of the season came with the club
-  const today = new Date().toLocaleDateString("sv");
-  return kept.map((one) => one.event).filter(
-    (one) => one.type === voided || (one.type === told && one.day === today));
-}"""
-
-
 def told_today(page: Page, told: str, voided: str) -> list[dict[str, Any]]:
     """Today's events on the phone that tell of a bout or a set, or take one back; oldest first."""
-    return sorted(page.evaluate(TODAY, [told, voided]), key=lambda event: event["n"])
+    [kept] = read(page.evaluate, ("events", "getAll"))
+    today = page.evaluate("new Date().toLocaleDateString('sv')")
+    events = [
+        each["event"]
+        for each in kept
+        # the coach's of the season came with the club
+        if each["event"]["type"] == voided
+        or (each["event"]["type"] == told and each["event"]["day"] == today)
+    ]
+    return sorted(events, key=lambda event: event["n"])

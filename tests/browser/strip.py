@@ -8,24 +8,14 @@ from typing import Any
 
 from playwright.sync_api import Locator, Page, expect
 
+from tests.browser.database import read
+
 # of the starter drills: read one kind of cue; answer the attack, do nothing on the decoy
 READ_DRILL, MIXED_DRILL = "distance-parry-late", "preparation-or-attack"
 HEAT_DRILL = "calm-en-garde"
 
 # nothing can be marked before the caution is agreed to
 READY = "[data-testid=mark-correct]:enabled"
-
-LESSON_EVENTS = """async (lesson) => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const kept = await asked(db.transaction("events").objectStore("events").index("lesson")
-    .getAll(lesson));
-  db.close();
-  return kept.map((one) => one.event);
-}"""
 
 
 def sign_in(page: Page, name: str, passphrase: str) -> None:
@@ -197,7 +187,8 @@ def lesson_of(page: Page) -> str:
 
 def events(page: Page, lesson: str | None = None) -> list[dict[str, Any]]:
     """Every event the phone keeps of a lesson (default: the one on the strip)."""
-    return page.evaluate(LESSON_EVENTS, lesson or lesson_of(page))
+    [kept] = read(page.evaluate, ("events", "getAll", lesson or lesson_of(page), "lesson"))
+    return [each["event"] for each in kept]
 
 
 def standing_marks(page: Page) -> list[dict[str, Any]]:

@@ -5,6 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.database import read
 from tests.browser.server import call, cookie_of
 from tests.browser.strip import all_sent, events, mark, open_lesson, screen
 
@@ -167,17 +168,5 @@ def earlier_lesson(salle, page):
 
 def standing_of(page, fencer, drill):
     """Where the phone says the fencer stands."""
-    return page.evaluate(
-        """async ([fencer, drill]) => {
-          const asked = (request) => new Promise((done, failed) => {
-            request.onsuccess = () => done(request.result);
-            request.onerror = () => failed(request.error);
-          });
-          const db = await asked(indexedDB.open("cue-ladder"));
-          const row = await asked(
-            db.transaction("standings").objectStore("standings").get([fencer, drill]));
-          db.close();
-          return row;
-        }""",
-        [fencer, drill],
-    )
+    [row] = read(page.evaluate, ("standings", "get", [fencer, drill]))
+    return row

@@ -10,29 +10,12 @@ import pytest
 from playwright.sync_api import expect
 
 from seed_demo.club import PASSPHRASE
+from tests.browser.database import read
 from tests.browser.phone import Guest
 from tests.browser.strip import all_sent, mark, open_lesson, sign_in
 
 pytestmark = pytest.mark.browser
 NEW = "another way to say it"
-ON_PHONE = """async (fencer) => {
-  const asked = (request) => new Promise((done, failed) => {
-    request.onsuccess = () => done(request.result);
-    request.onerror = () => failed(request.error);
-  });
-  const db = await asked(indexedDB.open("cue-ladder"));
-  const tx = db.transaction(["lessons", "standings", "events"]);
-  const [lessons, standings, events] = await Promise.all(["lessons", "standings", "events"].map(
-    (store) => asked(tx.objectStore(store).getAll())));
-  db.close();
-  const theirs = lessons.filter((row) => row.fencer === fencer).map((row) => row.id);
-  return {
-    lessons: theirs.length,
-    standings: standings.filter((row) => row.fencer === fencer).length,
-    events: events.filter((row) => theirs.includes(row.lesson) || row.event.fencer === fencer)
-      .length,
-  };
-}"""
 
 
 @contextmanager
@@ -342,7 +325,17 @@ def test_erasing_says_what_goes_and_asks_for_the_typed_name(salle):
 
 def on_phone(page, fencer):
     """How much the phone holds of a fencer."""
-    return page.evaluate(ON_PHONE, fencer)
+    stores = ("lessons", "standings", "events")
+    lessons, standings, events = read(page.evaluate, *((store, "getAll") for store in stores))
+    theirs = {row["id"] for row in lessons if row["fencer"] == fencer}
+    about = [
+        row for row in events if row["lesson"] in theirs or row["event"].get("fencer") == fencer
+    ]
+    return {
+        "lessons": len(theirs),
+        "standings": len([row for row in standings if row["fencer"] == fencer]),
+        "events": len(about),
+    }
 
 
 def rows_about(salle, fencer):

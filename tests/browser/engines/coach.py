@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from seed_demo.club import PASSPHRASE
+from tests.browser.database import read
 from tests.browser.engines.engine import Engine
-from tests.browser.evening import FETCHED
-from tests.browser.strip import LESSON_EVENTS, READ_DRILL
+from tests.browser.evening import has_fetched
+from tests.browser.strip import READ_DRILL
 from tests.patience import until
 
 # A test taps faster than a hand (see `tests/browser/phone.py`).
@@ -49,7 +50,7 @@ def quick(engine: Engine) -> None:
 
 def fetched(engine: Engine) -> None:
     """Wait until the phone holds all that the server has, in its second copy, too."""
-    until(lambda: engine.ask(FETCHED), f"all there is to fetch in {engine.name}")
+    until(lambda: has_fetched(engine.ask), f"all there is to fetch in {engine.name}")
 
 
 def open_lesson(engine: Engine, slug: str = READ_DRILL) -> str:
@@ -126,7 +127,8 @@ def next_shown(engine: Engine, before: str | None) -> str:
 
 def events(engine: Engine, lesson: str) -> list[dict[str, Any]]:
     """Every event the phone's database keeps of a lesson."""
-    return list(engine.ask(LESSON_EVENTS, lesson))
+    [found] = read(engine.ask, ("events", "getAll", lesson, "lesson"))
+    return [each["event"] for each in found]
 
 
 def kept(engine: Engine, lesson: str) -> list[dict[str, Any]]:
