@@ -2,8 +2,8 @@
 
 Both write to an SQLite file on the same disk, with a write-ahead log and a sync at every commit
 (``synchronous=FULL``), into the same table with the same indexes and foreign keys. The bare insert
-gets its rows ready made; the push parses, checks, folds and answers, with what is loaded settled as
-`cueladder serve` does. They take turns of ten.
+gets its rows ready made; the push parses, checks, folds and answers. What is loaded is exempt from
+garbage collection, as in `cueladder serve`. They take turns of ten.
 
     python -m tests.bench.server_ingest [--times 30] [--lessons 4] [--drills 3]
 """
@@ -23,7 +23,7 @@ from time import perf_counter
 from typing import Any
 
 from cueladder.app import create_app
-from cueladder.commands.serving import settle
+from cueladder.commands.serving import freeze_loaded
 from cueladder.store.db import migrate
 from tests.store.club import HEADER, Club, Phone
 
@@ -62,7 +62,7 @@ def made_club(folder: Path, drills: int) -> tuple[Club, list[Any]]:
     club = Club(app)
     club.fencers = [club.add_fencer(f"Fencer {i}") for i in range(40)]
     named = [club.add_drill(slug=f"drill-{i}") for i in range(drills)]
-    settle()
+    freeze_loaded()
     return club, named
 
 

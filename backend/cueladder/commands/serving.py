@@ -49,12 +49,12 @@ def run(server: Any) -> None:
     """
     for each in LATE:
         importlib.import_module(each)
-    settle()
+    freeze_loaded()
     server.run()
 
 
-def settle() -> None:
-    """Take what is loaded out of the garbage collector's rounds: it stays until the end."""
+def freeze_loaded() -> None:
+    """Exempt what is loaded from garbage collection, which would walk it while pages wait."""
     gc.collect()
     gc.freeze()
 

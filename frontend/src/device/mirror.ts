@@ -43,28 +43,27 @@ export async function saveMirror(db: DeviceDb): Promise<void> {
 }
 
 /**
- * Restore what an emptied database lacks; resolves to false if there is no copy. What was fetched
- * after it was emptied is newer, and stays.
+ * Restore what an emptied database lacks, if there is a copy. What was fetched after it was emptied
+ * is newer, and stays.
  */
-export async function loadMirror(db: DeviceDb): Promise<boolean> {
-  if (!("caches" in globalThis)) return false;
+export async function loadMirror(db: DeviceDb): Promise<void> {
+  if (!("caches" in globalThis)) return;
   const found = await (await caches.open(CACHE)).match(PATH);
-  if (!found) return false;
+  if (!found) return;
   const { club, plans, charts, standings } = (await found.json()) as Mirrored;
   await db.use(async (handle) => {
     const tx = handle.transaction(["meta", "charts", "standings"], "readwrite");
     const meta = tx.objectStore("meta");
     if (club && !(await meta.getKey("club"))) meta.put(club, "club");
     if (plans !== undefined && !(await meta.getKey(PLANS))) meta.put(plans, PLANS);
-    const drawn = tx.objectStore("charts");
-    for (const chart of charts) if (!(await drawn.getKey(chart.id))) drawn.put(chart);
-    const known = tx.objectStore("standings");
+    const chartStore = tx.objectStore("charts");
+    for (const chart of charts) if (!(await chartStore.getKey(chart.id))) chartStore.put(chart);
+    const standingStore = tx.objectStore("standings");
     for (const one of standings) {
-      if (!(await known.getKey([one.fencer, one.drill]))) known.put(one);
+      if (!(await standingStore.getKey([one.fencer, one.drill]))) standingStore.put(one);
     }
     await tx.done;
   });
-  return true;
 }
 
 export const dropMirror = async (): Promise<void> => {

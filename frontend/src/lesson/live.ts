@@ -91,6 +91,11 @@ export const chartNow = computed(() => shown.value?.chart);
 /** Whether the drill on screen has events in this lesson. */
 export const touched = computed(() => folded.value?.drills.has(row.value?.drill ?? "") === true);
 
+/** Whether a cue of the drill on screen has been marked in this lesson. */
+export const anyMarked = computed(() =>
+  folded.value?.marks.some((mark) => mark.drill === row.value?.drill),
+);
+
 /** The coach's own lessons that are open on this phone. */
 export function openHere(): LessonRow[] {
   const coach = session.value?.coach.id;

@@ -7,7 +7,7 @@ import { _ } from "../language/i18n";
 import { countName, countWords } from "../lesson/counts";
 import { giving, hasBoth } from "../lesson/giving";
 import { leftBy } from "../lesson/leftBy";
-import { type Shown, touched } from "../lesson/live";
+import { anyMarked, type Shown } from "../lesson/live";
 import type { Chart, Given, LadderName, Move, Progress, Walk } from "../rules/chart";
 import { LADDERS } from "../rules/suggestion";
 import { MoveShape } from "../ui/Shapes";
@@ -59,19 +59,18 @@ interface Props {
 export function Cue({ now, drill, onOpen }: Props) {
   const { chart, walk, told } = now;
   const { move } = told;
-  // a first cue is not given again
-  const first = move === "stay" && !touched.value;
   // memoised: most marks leave the move unchanged
   const moved = useMemo(
-    () =>
-      first ? null : (
-        <p class="move" data-testid="move">
-          <MoveShape move={move} />
-          <span>{moveWords(chart, move)}</span>
-        </p>
-      ),
-    [chart, move, first],
+    () => (
+      <p class="move" data-testid="move">
+        <MoveShape move={move} />
+        <span>{moveWords(chart, move)}</span>
+      </p>
+    ),
+    [chart, move],
   );
+  // the first cue of a lesson repeats none
+  const first = move === "stay" && !anyMarked.value;
   const { given, loud } = giving.value;
   const why = whyOf(chart, drill, told.why);
   const box = useFit([walk.place, walk.was, given, loud, move, first, why].join(" "));
@@ -93,7 +92,7 @@ export function Cue({ now, drill, onOpen }: Props) {
         held={chart.order !== null && loud !== true}
       />
       <div class="moved">
-        {moved}
+        {first ? null : moved}
         <p class="why" data-testid="why">
           {why}
         </p>

@@ -25,7 +25,7 @@ from .schemas import ENVELOPE, Why, why_each_malformed
 from .setting import tell_settings
 from .touched import touched
 
-# of a lesson, and of one that is held until its day is settled
+# Closes lessons, by whether they are held until their day is settled.
 _CLOSE = {
     held: update(table)
     .where(table.c.club_id == bindparam("club"), among(table.c.id, "ids"))
